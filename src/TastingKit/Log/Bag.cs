@@ -1,0 +1,38 @@
+namespace TastingKit;
+
+/// <summary>One bag of roasted coffee, as bought, given or sampled.</summary>
+public sealed record Bag
+{
+    /// <summary>The bag's identifier, unique within a log.</summary>
+    public required string Id { get; init; }
+
+    /// <summary>The green lot in the bag.</summary>
+    public required Coffee Coffee { get; init; }
+
+    /// <summary>Roast level as written (light, medium, dark or the roaster's own word).</summary>
+    public string? RoastLevel { get; init; }
+
+    /// <summary>What it was roasted for: filter or espresso.</summary>
+    public string? RoastFor { get; init; }
+
+    /// <summary>Day of roasting.</summary>
+    public DateOnly? RoastDate { get; init; }
+
+    /// <summary>Day the bag was opened.</summary>
+    public DateOnly? OpenedOn { get; init; }
+
+    /// <summary>Net weight in grams; positive.</summary>
+    public double? NetWeightGrams { get; init; }
+
+    /// <summary>Price of the bag in <see cref="Currency"/>; not negative.</summary>
+    public decimal? Price { get; init; }
+
+    /// <summary>Currency of <see cref="Price"/> as written.</summary>
+    public string? Currency { get; init; }
+
+    /// <summary>How the reviewer came by it: bought, gift, sample or sponsored.</summary>
+    public string? Obtained { get; init; }
+
+    /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
+    public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
+}

@@ -1,0 +1,40 @@
+namespace TastingKit;
+
+/// <summary>What became of the row that a report is about.</summary>
+public enum Severity
+{
+    /// <summary>The row was read whole; something about it is worth knowing.</summary>
+    Information,
+
+    /// <summary>The row was accepted, with a cell left missing or a value that a person should look at.</summary>
+    Doubtful,
+
+    /// <summary>The row was not accepted: no analysis sees it.</summary>
+    Rejected,
+}
+
+/// <summary>One report on one place of a log.</summary>
+/// <param name="Severity">What became of the row.</param>
+/// <param name="Rule">The rule's short name, for example <c>score-off-scale</c>.</param>
+/// <param name="File">The file's name, without its folder.</param>
+/// <param name="Line">The line of the file on which the record begins, from 1; 0 where the report is on the whole file.</param>
+/// <param name="Column">The column's header as written; empty where the report is on the whole row.</param>
+/// <param name="RowId">The row's identifier, if it has one that could be read.</param>
+/// <param name="Found">The text found, as written.</param>
+/// <param name="Why">What is wrong with it, as a sentence.</param>
+/// <param name="Expected">What would be accepted.</param>
+public sealed record LogProblem(
+    Severity Severity, string Rule, string File, int Line, string Column, string? RowId, string Found, string Why, string Expected)
+{
+    /// <summary>The report on one line: where, what was found, why, and what would be accepted.</summary>
+    public override string ToString() =>
+        $"{File}:{Line}{(Column.Length > 0 ? $" {Column}" : "")}: {Severity.ToString().ToLowerInvariant()}: {Why} Found '{Found}'. Expected {Expected}.";
+}
+
+/// <summary>How the rows of one file were accounted for: rows in = accepted + rejected.</summary>
+/// <param name="File">The file's name, without its folder.</param>
+/// <param name="Rows">Records read below the header, wholly blank ones left out.</param>
+/// <param name="Accepted">Rows that the log holds.</param>
+/// <param name="Doubtful">Of the accepted, those with at least one doubtful report.</param>
+/// <param name="Rejected">Rows that the log does not hold; each has at least one report.</param>
+public sealed record RowAccount(string File, int Rows, int Accepted, int Doubtful, int Rejected);

@@ -1,0 +1,119 @@
+namespace TastingKit;
+
+/// <summary>A year (or any stretch) of one taster's cups, read and accounted for. Immutable.</summary>
+public sealed partial class TastingLog
+{
+    private readonly Dictionary<TastingAttribute, Scale> _scales;
+
+    /// <summary>Puts a log together from parts that are already sound.</summary>
+    /// <param name="contents">The parts. Each tasting's bag must be among the bags.</param>
+    /// <exception cref="ArgumentException">Two bags or two tastings share an identifier, or a tasting's bag is not in the log.</exception>
+    public TastingLog(LogContents contents)
+    {
+        ArgumentNullException.ThrowIfNull(contents);
+        Name = contents.Name;
+        Bags = [.. contents.Bags];
+        var bagsById = new Dictionary<string, Bag>(StringComparer.Ordinal);
+        foreach (var bag in Bags)
+        {
+            if (!bagsById.TryAdd(bag.Id, bag))
+                throw new ArgumentException($"Two bags have the identifier '{bag.Id}'.", nameof(contents));
+        }
+
+        Coffees = [.. Bags.Select(bag => bag.Coffee).DistinctBy(coffee => coffee.Id)];
+        Tastings = [.. contents.Tastings.OrderBy(t => t.TastedAt).ThenBy(t => t.Position ?? 0).ThenBy(t => t.Id, StringComparer.Ordinal)];
+        var tastingIds = new HashSet<string>(StringComparer.Ordinal);
+        foreach (var tasting in Tastings)
+        {
+            if (!tastingIds.Add(tasting.Id))
+                throw new ArgumentException($"Two tastings have the identifier '{tasting.Id}'.", nameof(contents));
+            if (!bagsById.ContainsKey(tasting.Bag.Id))
+                throw new ArgumentException($"Tasting '{tasting.Id}' is of bag '{tasting.Bag.Id}', which the log does not hold.", nameof(contents));
+        }
+
+        _scales = contents.Scales.ToDictionary(scale => scale.Attribute);
+        Attributes = [.. Tastings.SelectMany(t => t.Attributes.Keys).Concat(TastingAttribute.Defaults.Where(_scales.ContainsKey))
+            .Distinct().OrderBy(DefaultOrder).ThenBy(a => a.Name, StringComparer.Ordinal)];
+        PublishedVerdicts = [.. contents.PublishedVerdicts];
+        BlindTests = [.. contents.BlindTests];
+        Changes = [.. contents.Changes.OrderBy(change => change.ChangedOn)];
+        Problems = [.. contents.Problems];
+        Accounts = [.. contents.Accounts];
+    }
+
+    /// <summary>The log's name: the folder or file it was read from, without its path.</summary>
+    public string Name { get; }
+
+    /// <summary>The bags, in the order of the file.</summary>
+    public IReadOnlyList<Bag> Bags { get; }
+
+    /// <summary>The coffees (green lots) of the bags, in the order first met.</summary>
+    public IReadOnlyList<Coffee> Coffees { get; }
+
+    /// <summary>Every accepted cup, by time, then position, then identifier.</summary>
+    public IReadOnlyList<Tasting> Tastings { get; }
+
+    /// <summary>The attributes that any cup has a value for, the score left out; the default ones first.</summary>
+    public IReadOnlyList<TastingAttribute> Attributes { get; }
+
+    /// <summary>What was said in public.</summary>
+    public IReadOnlyList<PublishedVerdict> PublishedVerdicts { get; }
+
+    /// <summary>Blind discrimination tests.</summary>
+    public IReadOnlyList<BlindTest> BlindTests { get; }
+
+    /// <summary>Changes of water or equipment, by day.</summary>
+    public IReadOnlyList<EquipmentChange> Changes { get; }
+
+    /// <summary>Every report made while reading, in the order of files and lines.</summary>
+    public IReadOnlyList<LogProblem> Problems { get; }
+
+    /// <summary>How the rows of each file were accounted for.</summary>
+    public IReadOnlyList<RowAccount> Accounts { get; }
+
+    /// <summary>The scale of an attribute: the log's own, or <see cref="Scale.Default"/> where it does not say.</summary>
+    public Scale ScaleOf(TastingAttribute attribute) =>
+        _scales.TryGetValue(attribute, out var scale) ? scale : Scale.Default(attribute);
+
+    private static int DefaultOrder(TastingAttribute attribute)
+    {
+        for (var i = 0; i < TastingAttribute.Defaults.Count; i++)
+        {
+            if (TastingAttribute.Defaults[i].Equals(attribute))
+                return i;
+        }
+
+        return TastingAttribute.Defaults.Count;
+    }
+}
+
+/// <summary>The parts of a log, as a reader or a simulator hands them over.</summary>
+public sealed record LogContents
+{
+    /// <summary>The log's name, shown on pages.</summary>
+    public required string Name { get; init; }
+
+    /// <summary>The bags.</summary>
+    public required IReadOnlyList<Bag> Bags { get; init; }
+
+    /// <summary>The cups.</summary>
+    public required IReadOnlyList<Tasting> Tastings { get; init; }
+
+    /// <summary>Scales that differ from <see cref="Scale.Default"/> or are stated outright; at most one an attribute.</summary>
+    public IReadOnlyList<Scale> Scales { get; init; } = [];
+
+    /// <summary>What was said in public.</summary>
+    public IReadOnlyList<PublishedVerdict> PublishedVerdicts { get; init; } = [];
+
+    /// <summary>Blind discrimination tests.</summary>
+    public IReadOnlyList<BlindTest> BlindTests { get; init; } = [];
+
+    /// <summary>Changes of water or equipment.</summary>
+    public IReadOnlyList<EquipmentChange> Changes { get; init; } = [];
+
+    /// <summary>Reports made while reading.</summary>
+    public IReadOnlyList<LogProblem> Problems { get; init; } = [];
+
+    /// <summary>How the rows of each file were accounted for.</summary>
+    public IReadOnlyList<RowAccount> Accounts { get; init; } = [];
+}
