@@ -1,0 +1,101 @@
+namespace TastingKit;
+
+/// <summary>What was logged: how many cups of what, when, and the notes that kept coming back.</summary>
+public sealed class LoggedYear : TastingResult
+{
+    internal LoggedYear(
+        int bags, int coffees, int cups, int roasters, int countries, IReadOnlyList<MonthCounts> months, IReadOnlyList<NoteConstancy> notes,
+        IReadOnlyList<Caution> cautions, Computation computation, Support support)
+    {
+        Bags = bags;
+        Coffees = coffees;
+        Cups = cups;
+        Roasters = roasters;
+        Countries = countries;
+        Months = months;
+        Notes = notes;
+        Cautions = cautions;
+        Computation = computation;
+        Support = support;
+        Summary = Sentences();
+        Table = Tabulate();
+    }
+
+    /// <summary>Bags with at least one cup.</summary>
+    public int Bags { get; }
+
+    /// <summary>Coffees with at least one cup.</summary>
+    public int Coffees { get; }
+
+    /// <summary>Cups accepted, of whatever purpose.</summary>
+    public int Cups { get; }
+
+    /// <summary>Roasters named.</summary>
+    public int Roasters { get; }
+
+    /// <summary>Countries named.</summary>
+    public int Countries { get; }
+
+    /// <summary>Cups by month, from the first month to the last, months without cups included.</summary>
+    public IReadOnlyList<MonthCounts> Months { get; }
+
+    /// <summary>Notes named in at least three coffees, the most constant first.</summary>
+    public IReadOnlyList<NoteConstancy> Notes { get; }
+
+    /// <inheritdoc/>
+    public override string Question => "What was logged?";
+
+    /// <inheritdoc/>
+    public override string Finding => Summary[0];
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<string> Summary { get; }
+
+    /// <inheritdoc/>
+    public override IReadOnlyList<Caution> Cautions { get; }
+
+    /// <inheritdoc/>
+    public override Computation Computation { get; }
+
+    /// <inheritdoc/>
+    public override Support Support { get; }
+
+    /// <inheritdoc/>
+    public override ResultTable Table { get; }
+
+    private string[] Sentences() => Support.Match(
+        _ =>
+        {
+            var first = Notes.Count > 0
+                ? $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}; the most constant note is {Notes[0].Note}, found again in {NumberText.Percent(Notes[0].Constancy)} of the other cups of its coffees."
+                : $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}.";
+            var origin = (Roasters, Countries) switch
+            {
+                (0, 0) => "The log names neither roasters nor countries.",
+                (0, _) => $"They come from {NumberText.Count(Countries, "country", "countries")}; the log names no roaster.",
+                (_, 0) => $"They come from {NumberText.Count(Roasters, "roaster")}; the log names no country.",
+                _ => $"They come from {NumberText.Count(Roasters, "roaster")} and {NumberText.Count(Countries, "country", "countries")}.",
+            };
+            return new[] { first, origin, Notes.Count > 0 ? "" : "No note was named in three coffees with at least two cups each, so nothing can be said of constancy." }
+                .Where(sentence => sentence.Length > 0).ToArray();
+        },
+        no => [no.Reason, no.WhatToLog]);
+
+    private ResultTable Tabulate() => new(
+        "How constant the notes are within a coffee",
+        [
+            new TableColumn("what", "Note", ColumnKind.Text),
+            new TableColumn("estimate", "Found again", ColumnKind.Share),
+            new TableColumn("interval", "95 % interval", ColumnKind.Interval, "share"),
+            new TableColumn("cups", "Cups with it", ColumnKind.Count),
+            new TableColumn("coffees", "Coffees with it", ColumnKind.Count),
+        ],
+        [.. Notes.Select(n => (IReadOnlyList<TableCell>)
+            [
+                new TableCell.Text(n.Note),
+                new TableCell.Share(n.Constancy),
+                new TableCell.Interval(n.Low, n.High),
+                new TableCell.Count(n.Cups),
+                new TableCell.Count(n.Coffees),
+            ])]);
+}

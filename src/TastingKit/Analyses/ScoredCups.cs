@@ -1,0 +1,51 @@
+namespace TastingKit;
+
+/// <summary>The cups that models of the score may use, and the account of those they may not.</summary>
+internal sealed class ScoredCups
+{
+    private ScoredCups(IReadOnlyList<Tasting> cups, IReadOnlyList<LeftOut> leftOut, bool areCuppings)
+    {
+        Cups = cups;
+        LeftOut = leftOut;
+        AreCuppings = areCuppings;
+    }
+
+    public IReadOnlyList<Tasting> Cups { get; }
+
+    public IReadOnlyList<LeftOut> LeftOut { get; }
+
+    /// <summary>Whether the log has no brewed cups to judge by, so that its cupping bowls are used instead.</summary>
+    public bool AreCuppings { get; }
+
+    /// <summary>
+    /// Cups brewed for a verdict, with a score. Cupping bowls are not comparable with brewed cups: they are used only by a log
+    /// that has nothing else.
+    /// </summary>
+    public static ScoredCups Of(TastingLog log)
+    {
+        var cuppings = !log.Tastings.Any(t => t.Purpose == Purpose.Verdict && t.Score is not null);
+        var used = new List<Tasting>();
+        var reasons = new List<string>();
+        foreach (var tasting in log.Tastings)
+        {
+            if (ReasonAgainst(tasting, cuppings) is { } reason)
+                reasons.Add(reason);
+            else
+                used.Add(tasting);
+        }
+
+        var leftOut = reasons.GroupBy(reason => reason).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => new LeftOut(g.Key, g.Count())).ToArray();
+        return new ScoredCups(used, leftOut, cuppings);
+    }
+
+    private static string? ReasonAgainst(Tasting tasting, bool cuppings) => tasting switch
+    {
+        { Failed: true } => "failed",
+        { Purpose: Purpose.DialIn } => "for dialling in",
+        { Purpose: Purpose.Control } => "control doses",
+        { Purpose: Purpose.Cupping } when !cuppings => "cupping bowls",
+        { Score: null } => "without a score",
+        _ => null,
+    };
+}
