@@ -1,0 +1,108 @@
+using System.Globalization;
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>Computes <see cref="CalendarCourse"/>.</summary>
+internal static class CalendarAnalysis
+{
+    private const string Estimator =
+        "means of cups as they are; intervals by least squares with errors clustered in bags (CR2, degrees of freedom of Bell and McCaffrey)";
+
+    public static CalendarCourse Of(TastingLog log)
+    {
+        var scored = ScoredCups.Of(log);
+        var scale = log.ScaleOf(TastingAttribute.Score);
+        var computation = new Computation("none: raw means by period, no adjustment of any kind", Estimator, scored.Cups.Count, scored.LeftOut);
+        if (scored.Cups.Count == 0)
+        {
+            return new CalendarCourse("month", [], null, [], scale, [], computation,
+                Support.Missing("The log holds no scored cup, so there is no course over the calendar.", "Write a score beside each cup."));
+        }
+
+        var first = scored.Cups[0].TastedOn;
+        var last = scored.Cups[^1].TastedOn;
+        var months = ((last.Year - first.Year) * 12) + last.Month - first.Month + 1;
+        var period = months <= 24 ? "month" : months <= 60 ? "quarter" : "year";
+        var bagNumbers = scored.Cups.Select(c => c.Bag.Id).Distinct().Select((id, i) => (id, i)).ToDictionary(b => b.id, b => b.i);
+        var periods = scored.Cups.GroupBy(c => StartOf(c.TastedOn, period)).OrderBy(g => g.Key)
+            .Select(g => Summarise(g.Key, period, [.. g], bagNumbers)).ToArray();
+        if (periods.Length == 1)
+        {
+            return new CalendarCourse(period, [], null, [], scale, [], computation,
+                Support.Missing(
+                    $"All {NumberText.Count(scored.Cups.Count, "scored cup")} fall into one {period}, so there is no course over the calendar.",
+                    "Go on logging: from the second month on there is something to see."));
+        }
+
+        var changes = log.Changes.Where(c => c.ChangedOn > first && c.ChangedOn <= last).ToArray();
+        return new CalendarCourse(
+            period, periods, ChangeOver(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
+    }
+
+    private static DateOnly StartOf(DateOnly day, string period) => period switch
+    {
+        "month" => new DateOnly(day.Year, day.Month, 1),
+        "quarter" => new DateOnly(day.Year, (((day.Month - 1) / 3) * 3) + 1, 1),
+        _ => new DateOnly(day.Year, 1, 1),
+    };
+
+    private static string LabelOf(DateOnly start, string period) => period switch
+    {
+        "month" => start.ToString("yyyy-MM", CultureInfo.InvariantCulture),
+        "quarter" => string.Create(CultureInfo.InvariantCulture, $"{start.Year} Q{((start.Month - 1) / 3) + 1}"),
+        _ => start.Year.ToString(CultureInfo.InvariantCulture),
+    };
+
+    private static CalendarPeriod Summarise(DateOnly start, string period, IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
+    {
+        var scores = cups.Select(c => c.Score!.Value).ToArray();
+        var bags = cups.Select(c => bagNumbers[c.Bag.Id]).ToArray();
+        var bagCount = bags.Distinct().Count();
+        MeanInterval? interval = null;
+        if (bagCount >= 2)
+        {
+            var mean = ClusteredRegression.Mean(scores, bags);
+            interval = new MeanInterval(mean.Low, mean.High);
+        }
+
+        return new CalendarPeriod(start, LabelOf(start, period), scores.Average(), interval, scores.Length, bagCount);
+    }
+
+    private static CalendarChange? ChangeOver(IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
+    {
+        double first = cups[0].TastedOn.DayNumber;
+        var third = (cups[^1].TastedOn.DayNumber - first) / 3;
+        int ThirdOf(Tasting cup) => Math.Min(2, (int)((cup.TastedOn.DayNumber - first) / third));
+        if (third <= 0)
+            return null;
+        var ends = cups.Where(c => ThirdOf(c) != 1).ToArray();
+        if (ends.GroupBy(ThirdOf).Count() < 2 || ends.GroupBy(ThirdOf).Any(g => g.Select(c => c.Bag.Id).Distinct().Count() < 2))
+            return null;
+        var fit = ClusteredRegression.Fit(
+            [.. ends.Select(c => c.Score!.Value)],
+            [[.. ends.Select(_ => 1.0)], [.. ends.Select(c => ThirdOf(c) == 2 ? 1.0 : 0.0)]],
+            [.. ends.Select(c => bagNumbers[c.Bag.Id])]);
+        var change = fit.Estimate(0, 1);
+        return new CalendarChange(change.Value, change.Low, change.High);
+    }
+
+    private static List<Caution> Cautions(IReadOnlyList<CalendarPeriod> periods, IReadOnlyList<EquipmentChange> changes)
+    {
+        var cautions = new List<Caution>();
+        var thin = periods.Where(p => p.Bags < 3).ToArray();
+        if (thin.Length > 0)
+        {
+            cautions.Add(new Caution("few-bags",
+                $"{NumberText.Count(thin.Length, "period")} rest on fewer than three bags: {string.Join(", ", thin.Take(6).Select(p => p.Label))}{(thin.Length > 6 ? " and others" : "")}."));
+        }
+
+        if (changes.Count > 0)
+        {
+            cautions.Add(new Caution("equipment-changed",
+                $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({string.Join(", ", changes.Select(c => $"{c.What} on {c.ChangedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"))}): a step across all bags looks like inflation."));
+        }
+
+        return cautions;
+    }
+}
