@@ -110,5 +110,29 @@ public static class PortableMath
         return y * PowerOfTwo(k + 1000) * 9.33263618503218878990e-302;
     }
 
+    /// <summary>Cosine and sine of an angle in [0, 2π], to about 1e-15, by their power series within an eighth of a turn.</summary>
+    internal static double[] PointOnCircle(double angle)
+    {
+        double quarter = Math.Round(angle / (0.5 * Math.PI));
+        double x = angle - quarter * (0.5 * Math.PI);
+        double square = x * x;
+        double cosine = 0.0;
+        double sine = 0.0;
+        for (int i = 18; i >= 2; i -= 2)
+        {
+            cosine = 1.0 - cosine * square / (i * (i - 1));
+            sine = 1.0 - sine * square / (i * (i + 1));
+        }
+
+        sine *= x;
+        return ((int)quarter & 3) switch
+        {
+            0 => [cosine, sine],
+            1 => [-sine, cosine],
+            2 => [-cosine, -sine],
+            _ => [sine, -cosine],
+        };
+    }
+
     private static double PowerOfTwo(int exponent) => BitConverter.Int64BitsToDouble((long)(exponent + 1023) << 52);
 }
