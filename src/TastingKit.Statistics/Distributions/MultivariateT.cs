@@ -126,7 +126,7 @@ public sealed class MultivariateT
             throw new ArgumentOutOfRangeException(nameof(bound), bound, "The bound of an absolute value is not negative.");
         }
 
-        double single = StudentT.TwoSidedTail(bound, DegreesOfFreedom);
+        double single = StudentsT.TwoSidedTail(bound, DegreesOfFreedom);
         if (Dimension == 1 || single is 0.0 or 1.0)
         {
             return new IntegratedProbability(single, 0.0, 0);
@@ -147,7 +147,7 @@ public sealed class MultivariateT
             throw new ArgumentOutOfRangeException(nameof(bound), bound, "The bound is not a number.");
         }
 
-        double half = 0.5 * StudentT.TwoSidedTail(bound, DegreesOfFreedom);
+        double half = 0.5 * StudentsT.TwoSidedTail(bound, DegreesOfFreedom);
         double single = bound >= 0.0 ? half : 1.0 - half;
         if (Dimension == 1 || single is 0.0 or 1.0)
         {
@@ -171,14 +171,14 @@ public sealed class MultivariateT
     public double MaximumAbsoluteQuantile(double probability)
     {
         CheckProbability(probability);
-        double single = StudentT.TwoSidedQuantile(1.0 - probability, DegreesOfFreedom);
+        double single = StudentsT.TwoSidedQuantile(1.0 - probability, DegreesOfFreedom);
         if (Dimension == 1)
         {
             return single;
         }
 
         double tailOfOne = 1.0 - PortableMath.Exp(PortableMath.Log(probability) / Dimension);
-        double highest = StudentT.TwoSidedQuantile(tailOfOne, DegreesOfFreedom);
+        double highest = StudentsT.TwoSidedQuantile(tailOfOne, DegreesOfFreedom);
         return Quantile(c => MaximumAbsoluteTail(c).Value, 1.0 - probability, single, highest);
     }
 
@@ -198,8 +198,8 @@ public sealed class MultivariateT
     private static IntegratedProbability Complement(IntegratedProbability p) => p with { Value = 1.0 - p.Value };
 
     private double OneSidedQuantile(double tail) => tail <= 0.5
-        ? StudentT.TwoSidedQuantile(2.0 * tail, DegreesOfFreedom)
-        : -StudentT.TwoSidedQuantile(2.0 * (1.0 - tail), DegreesOfFreedom);
+        ? StudentsT.TwoSidedQuantile(2.0 * tail, DegreesOfFreedom)
+        : -StudentsT.TwoSidedQuantile(2.0 * (1.0 - tail), DegreesOfFreedom);
 
     private static double Quantile(Func<double, double> tail, double wanted, double lowest, double highest)
     {

@@ -51,7 +51,7 @@ public sealed class MultivariateTTests
             double t = Math.Abs(row.Number("t"));
             Assert.Equal(row.Number("p_mvt_single_step"), distribution.MaximumAbsoluteTail(t).Value, 1e-8);
             Assert.Equal(row.Number("p_tukey"), StudentizedRange.UpperTail(t * Math.Sqrt(2.0), 3, block.Number("df")), 1e-10);
-            Assert.Equal(row.Number("p"), StudentT.TwoSidedTail(t, block.Number("df")), 1e-13);
+            Assert.Equal(row.Number("p"), StudentsT.TwoSidedTail(t, block.Number("df")), 1e-13);
         }
     }
 
@@ -117,7 +117,7 @@ public sealed class MultivariateTTests
         var one = MultivariateT.ForEstimates(new[,] { { 4.0 } }, 12.0);
         var copies = MultivariateT.ForEstimates(new[,] { { 1.0, -1.0 }, { -1.0, 1.0 } }, 12.0);
         Assert.Equal(1, copies.Rank);
-        double expected = StudentT.TwoSidedTail(2.1, 12.0);
+        double expected = StudentsT.TwoSidedTail(2.1, 12.0);
         Assert.Equal(expected, one.MaximumAbsoluteTail(2.1).Value, 1e-14);
         Assert.Equal(expected, copies.MaximumAbsoluteTail(2.1).Value, 1e-12);
         Assert.Equal(2.1, one.MaximumAbsoluteQuantile(1.0 - expected), 1e-9);

@@ -27,7 +27,7 @@ public sealed class StudentizedRangeTests
     {
         foreach (double t in new[] { 0.01, 0.5, 1.0, 2.0, 5.0, 7.0 })
         {
-            double expected = StudentT.TwoSidedTail(t, degreesOfFreedom);
+            double expected = StudentsT.TwoSidedTail(t, degreesOfFreedom);
             Assert.Equal(1.0, StudentizedRange.UpperTail(t * Math.Sqrt(2.0), 2, degreesOfFreedom) / expected, 1e-9);
         }
     }

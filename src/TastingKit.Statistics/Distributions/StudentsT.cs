@@ -3,7 +3,7 @@ using MathNet.Numerics;
 namespace TastingKit.Statistics;
 
 /// <summary>Student's t distribution with real degrees of freedom, infinity included.</summary>
-internal static class StudentT
+internal static class StudentsT
 {
     /// <summary>P(|T| &gt; |t|), with its relative accuracy kept however small it is.</summary>
     public static double TwoSidedTail(double t, double degreesOfFreedom)
