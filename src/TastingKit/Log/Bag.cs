@@ -33,6 +33,12 @@ public sealed record Bag
     /// <summary>How the reviewer came by it: bought, gift, sample or sponsored.</summary>
     public string? Obtained { get; init; }
 
+    /// <summary>
+    /// Whether the row is a try-out of the form and no real bag (a coffee named <c>TEST</c>). It stays in the log;
+    /// analyses of scores leave its cups out and say how many.
+    /// </summary>
+    public bool IsTestEntry { get; init; }
+
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
 }

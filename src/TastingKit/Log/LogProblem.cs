@@ -1,12 +1,12 @@
 namespace TastingKit;
 
-/// <summary>What became of the row that a report is about.</summary>
+/// <summary>What a report costs its row. A row is rejected if one report on it is; its other reports keep their own severity.</summary>
 public enum Severity
 {
-    /// <summary>The row was read whole; something about it is worth knowing.</summary>
+    /// <summary>Nothing is lost; something about it is worth knowing.</summary>
     Information,
 
-    /// <summary>The row was accepted, with a cell left missing or a value that a person should look at.</summary>
+    /// <summary>A cell was left missing, or a value was kept that a person should look at. By itself this does not cost the row.</summary>
     Doubtful,
 
     /// <summary>The row was not accepted: no analysis sees it.</summary>
@@ -14,7 +14,7 @@ public enum Severity
 }
 
 /// <summary>One report on one place of a log.</summary>
-/// <param name="Severity">What became of the row.</param>
+/// <param name="Severity">What the report costs its row.</param>
 /// <param name="Rule">The rule's short name, for example <c>score-off-scale</c>.</param>
 /// <param name="File">The file's name, without its folder.</param>
 /// <param name="Line">The line of the file on which the record begins, from 1; 0 where the report is on the whole file.</param>

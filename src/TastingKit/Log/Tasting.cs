@@ -5,6 +5,8 @@ namespace TastingKit;
 /// <summary>One cup: what was brewed, how, when, and what the taster said of it.</summary>
 public sealed record Tasting
 {
+    private readonly bool _isTestEntry;
+
     /// <summary>The cup's identifier, unique within a log.</summary>
     public required string Id { get; init; }
 
@@ -99,6 +101,16 @@ public sealed record Tasting
     /// <summary>A private remark: never shown on a page that is shared.</summary>
     public string? Remark { get; init; }
 
+    /// <summary>
+    /// Whether the cup is a try-out of the form: its own row says so, or its bag is one (<see cref="Bag.IsTestEntry"/>).
+    /// It stays in the log; analyses of scores leave it out and say how many.
+    /// </summary>
+    public bool IsTestEntry
+    {
+        get => _isTestEntry || Bag.IsTestEntry;
+        init => _isTestEntry = value;
+    }
+
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
 
@@ -110,9 +122,10 @@ public sealed record Tasting
 
     /// <summary>
     /// Effective rest in days: from roast to tasting, less the days frozen.
-    /// <see langword="null"/> where the bag has no roast date.
+    /// <see langword="null"/> where the bag has no roast date, or the days logged contradict one another and would make it negative.
     /// </summary>
-    public int? RestDays => Bag.RoastDate is { } roasted ? TastedOn.DayNumber - roasted.DayNumber - FrozenDays : null;
+    public int? RestDays =>
+        Bag.RoastDate is { } roasted && TastedOn.DayNumber - roasted.DayNumber - FrozenDays is >= 0 and var days ? days : null;
 
     /// <summary>Grams of brewing water a gram of coffee; <see langword="null"/> unless both are logged.</summary>
     public double? Ratio => DoseGrams > 0 && WaterGrams is { } water ? water / DoseGrams : null;

@@ -1,0 +1,146 @@
+namespace TastingKit.Reading;
+
+/// <summary>
+/// The rows read on bags, by identifier, and the coffees they share. Rows that contradict one another on one coffee (or, in a table of cups,
+/// on one bag) are reported; the first statement holds, and what it leaves out is filled from later ones.
+/// </summary>
+internal sealed class BagRegister
+{
+    private readonly Dictionary<string, BagRow> _rows = new(StringComparer.Ordinal);
+    private readonly List<BagRow> _order = [];
+    private readonly Dictionary<string, BagRow> _coffees = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, int> _rejected = new(StringComparer.Ordinal);
+    private Dictionary<string, string>? _folded;
+
+    /// <summary>Reads <c>bags.csv</c> into the register.</summary>
+    public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
+    {
+        var likes = new LikeRows();
+        new Table<BagRow>
+        {
+            Columns = BagColumns.All,
+            IdColumn = "bag_id",
+            Map = map,
+            Begin = () => new BagRow(),
+            KeepOthers = (row, others) => row.OtherColumns = others,
+            End = (row, rowReports) =>
+            {
+                row.Line = rowReports.Line;
+                if (row.Id is { } id && rowReports.Rejected)
+                    _rejected.TryAdd(id, row.Line);
+                if (rowReports.Rejected || row.Id is not { } bagId)
+                    return;
+                if (_rows.TryGetValue(bagId, out var first))
+                {
+                    rowReports.Column(Severity.Rejected, "bag_id", bagId, new CellFault(Rule.DuplicateId,
+                        FormattableString.Invariant($"The identifier stands on line {first.Line} already."), "an identifier of its own for each bag"));
+                    return;
+                }
+
+                CheckDates(row, rowReports);
+                Add(row, rowReports);
+                likes.Report(rowReports);
+            },
+        }.Read(file, reports, cancellation);
+    }
+
+    /// <summary>Takes what a row of cups says of its bag: a new bag, or more on one that is known.</summary>
+    public void AddFromCup(BagRow row, RowReports reports)
+    {
+        row.Line = reports.Line;
+        if (!_rows.TryGetValue(row.Id!, out var first))
+        {
+            CheckDates(row, reports);
+            Add(row, reports);
+            return;
+        }
+
+        foreach (var column in BagColumns.All)
+            ReportContradiction(column.Merge(first, row), column.Name, Rule.BagContradicts, $"bag {row.Id}", first.Line, reports);
+        if (row.OtherColumns.Count > 0 && first.OtherColumns.Count == 0)
+            first.OtherColumns = row.OtherColumns;
+    }
+
+    /// <summary>Whether the bag is known.</summary>
+    public bool Holds(string bagId) => _rows.ContainsKey(bagId);
+
+    /// <summary>Rejects the row where its bag is not known, and says what may be meant.</summary>
+    public void Require(string bagId, string column, RowReports reports)
+    {
+        if (Holds(bagId))
+            return;
+        var why = "No row of bags.csv has this identifier.";
+        if (_rejected.TryGetValue(bagId, out var line))
+            why = FormattableString.Invariant($"The row of this bag, on line {line} of bags.csv, was rejected.");
+        else if (FoldedIds().TryGetValue(Words.Folded(bagId), out var near))
+            why = $"No row of bags.csv has this identifier; '{near}' is written like it.";
+        reports.Column(Severity.Rejected, column, bagId, new CellFault(Rule.UnknownBag, why, "a bag_id of bags.csv, letter for letter"));
+    }
+
+    /// <summary>The bags in the order of the file, those of one lot sharing their coffee.</summary>
+    public IReadOnlyList<Bag> ToBags()
+    {
+        // In a table of cups a later row may have said more of a bag than of the first bag of its lot.
+        foreach (var row in _order)
+        {
+            foreach (var column in BagColumns.OfCoffee)
+                column.Merge(_coffees[row.CoffeeId ?? row.Id!], row);
+        }
+
+        var coffees = new Dictionary<string, Coffee>(StringComparer.Ordinal);
+        var bags = new List<Bag>(_order.Count);
+        foreach (var row in _order)
+        {
+            var id = row.CoffeeId ?? row.Id!;
+            if (!coffees.TryGetValue(id, out var coffee))
+                coffees.Add(id, coffee = _coffees[id].ToCoffee());
+            bags.Add(row.ToBag(coffee));
+        }
+
+        return bags;
+    }
+
+    private void Add(BagRow row, RowReports reports)
+    {
+        _rows.Add(row.Id!, row);
+        _order.Add(row);
+        _folded = null;
+        var coffeeId = row.CoffeeId ?? row.Id!;
+        if (_coffees.TryAdd(coffeeId, row))
+            return;
+        var first = _coffees[coffeeId];
+        foreach (var column in BagColumns.OfCoffee)
+            ReportContradiction(column.Merge(first, row), column.Name, Rule.CoffeeContradicts, $"coffee {coffeeId}", first.Line, reports);
+    }
+
+    private static void ReportContradiction((string Kept, string Other)? contradiction, string column, string rule, string thing, int firstLine, RowReports reports)
+    {
+        if (contradiction is not var (kept, other))
+            return;
+        reports.Column(Severity.Doubtful, column, other, new CellFault(rule,
+            FormattableString.Invariant($"Line {firstLine} says '{kept}' of the same {thing}; the first statement holds."), "the same in every row, or another identifier"));
+    }
+
+    private static void CheckDates(BagRow row, RowReports reports)
+    {
+        if (row is { RoastDate: { } roasted, OpenedOn: { } opened } && opened < roasted)
+        {
+            reports.Column(Severity.Doubtful, "opened_on", opened.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture), new CellFault(
+                Rule.OpenedBeforeRoast, FormattableString.Invariant($"The bag was opened before it was roasted, on {roasted:yyyy-MM-dd}; the cell was left missing."),
+                "a day not before the roast date"));
+            row.OpenedOn = null;
+        }
+    }
+
+    private Dictionary<string, string> FoldedIds()
+    {
+        if (_folded is null)
+        {
+            _folded = new Dictionary<string, string>(StringComparer.Ordinal);
+            foreach (var row in _order)
+                _folded.TryAdd(Words.Folded(row.Id!), row.Id!);
+        }
+
+        return _folded;
+    }
+}

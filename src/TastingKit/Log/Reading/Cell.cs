@@ -1,0 +1,76 @@
+using System.Text;
+
+namespace TastingKit.Reading;
+
+/// <summary>One cell as a column judges it: its text in UTF-8 without the white space at its ends, and how its file writes numbers.</summary>
+internal readonly ref struct Cell
+{
+    private readonly RecordReader? _records;
+    private readonly int _index;
+
+    /// <summary>A cell of the record a reader stands on.</summary>
+    public Cell(RecordReader records, int index, string header, string? unit, bool decimalComma)
+        : this(records[index], header, unit, decimalComma)
+    {
+        (_records, _index) = (records, index);
+    }
+
+    private Cell(ReadOnlySpan<byte> written, string header, string? unit, bool decimalComma)
+    {
+        Written = written;
+        Utf8 = Trim(written);
+        Header = header;
+        Unit = unit;
+        DecimalComma = decimalComma;
+    }
+
+    /// <summary>The text without the white space at its ends.</summary>
+    public ReadOnlySpan<byte> Utf8 { get; }
+
+    /// <summary>The text as written.</summary>
+    public ReadOnlySpan<byte> Written { get; }
+
+    /// <summary>The column's header as written.</summary>
+    public string Header { get; }
+
+    /// <summary>The unit that the header states for numbers without one of their own, if it does.</summary>
+    public string? Unit { get; }
+
+    /// <summary>Whether the file writes numbers with a decimal comma.</summary>
+    public bool DecimalComma { get; }
+
+    /// <summary>Whether nothing but white space is written.</summary>
+    public bool IsEmpty => Utf8.IsEmpty;
+
+    /// <summary>The text as a string.</summary>
+    public string Text => Utf8.IsEmpty ? ""
+        : _records is { } records && Utf8.Length == Written.Length ? records.GetText(_index)
+        : Encoding.UTF8.GetString(Utf8);
+
+    /// <summary>A cell that stands in no file, for a text met elsewhere.</summary>
+    public static Cell Of(ReadOnlySpan<byte> text, bool decimalComma = false, string? unit = null) => new(text, "", unit, decimalComma);
+
+    private static ReadOnlySpan<byte> Trim(ReadOnlySpan<byte> text)
+    {
+        while (!text.IsEmpty && (text[0] <= ' ' || text[0] >= 0x80))
+        {
+            Rune.DecodeFromUtf8(text, out var rune, out var length);
+            if (!IsBlank(rune))
+                break;
+            text = text[length..];
+        }
+
+        while (!text.IsEmpty && (text[^1] <= ' ' || text[^1] >= 0x80))
+        {
+            Rune.DecodeLastFromUtf8(text, out var rune, out var length);
+            if (!IsBlank(rune))
+                break;
+            text = text[..^length];
+        }
+
+        return text;
+    }
+
+    // The byte order mark and the zero-width space come with text that is pasted or joined, and show nothing.
+    private static bool IsBlank(Rune rune) => Rune.IsWhiteSpace(rune) || rune.Value is 0xFEFF or 0x200B;
+}

@@ -1,0 +1,124 @@
+using System.Globalization;
+
+namespace TastingKit.Reading;
+
+/// <summary>Another header under which a column is met.</summary>
+/// <param name="Header">The header; case, spaces, hyphens and underscores don't count.</param>
+/// <param name="Unit">The unit it states for numbers without one of their own.</param>
+internal sealed record Alias(string Header, string? Unit = null)
+{
+    public static implicit operator Alias(string header) => new(header);
+}
+
+/// <summary>One column that a file can have: its name, how a cell is judged, and where the value goes.</summary>
+/// <typeparam name="TRow">What gathers a row's values.</typeparam>
+internal abstract class Column<TRow>(string name)
+{
+    /// <summary>The canonical header.</summary>
+    public string Name { get; } = name;
+
+    /// <summary>Other headers that mean it.</summary>
+    public IReadOnlyList<Alias> AlsoWritten { get; init; } = [];
+
+    /// <summary>Whether a file without the column can't be read, and a row without a sound cell is rejected.</summary>
+    public bool Required { get; init; }
+
+    /// <summary>Judges a cell, keeps its value, and reports what can't be kept.</summary>
+    public abstract void Read(Cell cell, TRow row, RowReports reports);
+
+    /// <summary>
+    /// Fills the value in <paramref name="into"/> from another row on the same thing where it is missing there.
+    /// Returns the two values as text where they contradict one another, else <see langword="null"/>.
+    /// </summary>
+    public abstract (string Kept, string Other)? Merge(TRow into, TRow from);
+
+    /// <summary>How bad a fault of the column's cell is for its row.</summary>
+    protected Severity Severity => Required ? Severity.Rejected : Severity.Doubtful;
+
+    /// <summary>Reports an empty cell of a required column.</summary>
+    protected void ReportEmpty(Cell cell, RowReports reports)
+    {
+        if (Required)
+            reports.Cell(Severity.Rejected, cell, new CellFault(Rule.RequiredMissing, $"A row can't be used without its {Name}.", $"a {Name} in every row"));
+    }
+}
+
+/// <summary>A column whose cells are judged whole: a value, or a fault.</summary>
+internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) : Column<TRow>(name)
+{
+    /// <summary>What a reader should know of a value that was taken.</summary>
+    public Func<T, CellFault?>? Remark { get; init; }
+
+    /// <inheritdoc/>
+    public override void Read(Cell cell, TRow row, RowReports reports)
+    {
+        if (cell.IsEmpty)
+        {
+            ReportEmpty(cell, reports);
+            return;
+        }
+
+        var judged = judge(cell);
+        if (judged.Fault is { } fault)
+        {
+            reports.Cell(Severity, cell, fault);
+            return;
+        }
+
+        Keep(row, judged.Value);
+        if (Remark?.Invoke(judged.Value) is { } remark)
+            reports.Cell(Severity.Information, cell, remark);
+    }
+
+    /// <summary>Puts a value where it belongs.</summary>
+    protected abstract void Keep(TRow row, T value);
+}
+
+/// <summary>A column of numbers, days or other values.</summary>
+internal sealed class ValueColumn<TRow, T>(string name, CellJudge<T> judge, Func<TRow, T?> get, Action<TRow, T> set)
+    : JudgedColumn<TRow, T>(name, judge)
+    where T : struct
+{
+    /// <inheritdoc/>
+    public override (string Kept, string Other)? Merge(TRow into, TRow from)
+    {
+        if (get(from) is not { } other)
+            return null;
+        if (get(into) is not { } kept)
+        {
+            set(into, other);
+            return null;
+        }
+
+        return EqualityComparer<T>.Default.Equals(kept, other) ? null : (Text(kept), Text(other));
+    }
+
+    /// <inheritdoc/>
+    protected override void Keep(TRow row, T value) => set(row, value);
+
+    private static string Text(T value) => value is DateOnly day
+        ? day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)
+        : FormattableString.Invariant($"{value}");
+}
+
+/// <summary>A column that takes a closed list of words and keeps the canonical one.</summary>
+internal sealed class WordColumn<TRow>(string name, WordList<string> words, Func<TRow, string?> get, Action<TRow, string> set)
+    : JudgedColumn<TRow, string>(name, words.Judge)
+{
+    /// <inheritdoc/>
+    public override (string Kept, string Other)? Merge(TRow into, TRow from)
+    {
+        if (get(from) is not { } other)
+            return null;
+        if (get(into) is not { } kept)
+        {
+            set(into, other);
+            return null;
+        }
+
+        return kept == other ? null : (kept, other);
+    }
+
+    /// <inheritdoc/>
+    protected override void Keep(TRow row, string value) => set(row, value);
+}

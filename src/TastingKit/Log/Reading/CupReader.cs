@@ -1,0 +1,307 @@
+using System.Collections.ObjectModel;
+using System.Globalization;
+
+namespace TastingKit.Reading;
+
+/// <summary>Reads the rows on cups, of <c>tastings.csv</c> or of one table that holds the bags too.</summary>
+internal sealed class CupReader
+{
+    private const double LeastRatio = 5;
+    private const double MostRatio = 30;
+    private const double LeastExtraction = 10;
+    private const double MostExtraction = 30;
+    private const int MostRest = 366;
+
+    private readonly BagRegister _bags;
+    private readonly bool _bagsAreInTheTable;
+    private readonly IReadOnlyList<TastingAttribute> _attributes;
+    private readonly IReadOnlyDictionary<TastingAttribute, Scale> _scales;
+    private readonly TastingAttribute[] _attributeKeys;
+    private readonly List<ReadCup> _cups = [];
+    private readonly Dictionary<string, int> _lines = new(StringComparer.Ordinal);
+    private readonly List<int> _withoutId = [];
+    private readonly List<BareTemperature> _bareTemperatures = [];
+    private readonly LikeRows _likes = new();
+    private readonly Dictionary<string, Bag> _placeholders = new(StringComparer.Ordinal);
+    private readonly BagRow[] _bagOfRow = [new()];
+
+    /// <summary>Makes a reader.</summary>
+    /// <param name="bags">The bags known so far; a table that holds them adds its own.</param>
+    /// <param name="bagsAreInTheTable">Whether the cups' file has the bags' columns too.</param>
+    /// <param name="scales">The scales that the log states.</param>
+    public CupReader(BagRegister bags, bool bagsAreInTheTable, IReadOnlyDictionary<TastingAttribute, Scale> scales)
+    {
+        (_bags, _bagsAreInTheTable, _scales) = (bags, bagsAreInTheTable, scales);
+        _attributes = [.. TastingAttribute.Defaults.Concat(scales.Keys.OrderBy(a => a.Name, StringComparer.Ordinal)).Distinct()
+            .Where(attribute => !attribute.Equals(TastingAttribute.Score))];
+        _attributeKeys = [.. _attributes];
+    }
+
+    /// <summary>The attributes that had a column in the file.</summary>
+    public IReadOnlySet<TastingAttribute> AttributesWithColumn { get; private set; } = ReadOnlySet<TastingAttribute>.Empty;
+
+    /// <summary>Reads the file.</summary>
+    public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
+    {
+        var row = new TastingRow(_attributes.Count);
+        var columns = TastingColumns.For(_scales, _attributes);
+        if (_bagsAreInTheTable)
+            columns = [.. columns, .. BagColumns.All.Where(column => column != BagColumns.Id).Select(column => new BagPart(column, _bagOfRow))];
+        var fields = new Table<TastingRow>
+        {
+            Columns = columns,
+            IdColumn = "tasting_id",
+            Map = map,
+            Begin = () =>
+            {
+                row.Clear();
+                _others = EmptyColumns.Instance;
+                if (_bagsAreInTheTable)
+                    _bagOfRow[0] = new BagRow();
+                return row;
+            },
+            KeepOthers = (_, others) => _others = others,
+            End = Take,
+        }.Read(file, reports, cancellation);
+
+        var named = fields.Where(field => field.Column is ScoreColumn).Select(field => TastingAttribute.Named(field.Column!.Name));
+        AttributesWithColumn = named.ToHashSet();
+        NameCupsWithoutId(reports);
+        SettleBareTemperatures(reports, fields.FirstOrDefault(field => field.Column?.Name == "water_temp")?.Header ?? "water_temp");
+    }
+
+    private IReadOnlyDictionary<string, string> _others = EmptyColumns.Instance;
+
+    /// <summary>The cups, each with its bag; to be called once the bags are complete.</summary>
+    public IReadOnlyList<Tasting> ToTastings(IReadOnlyList<Bag> bags, FileReports reports)
+    {
+        var byId = bags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
+        var tastings = new List<Tasting>(_cups.Count);
+        foreach (var (cup, line) in _cups)
+        {
+            var tasting = cup with { Bag = byId[cup.Bag.Id] };
+            CheckAgainstBag(tasting, line, reports);
+            tastings.Add(tasting);
+        }
+
+        return tastings;
+    }
+
+    private void Take(TastingRow row, RowReports reports)
+    {
+        if (row.BagId is { } written && !_bagsAreInTheTable)
+            _bags.Require(written, "bag_id", reports);
+        if (row.IsNeverFilledIn)
+        {
+            // How strong something is may be nothing at all; how good a cup is never stands at nought on every count.
+            var severity = ScaleOf(TastingAttribute.Score).Kind == ScaleKind.Intensity ? Severity.Doubtful : Severity.Rejected;
+            reports.Row(severity, "0", new CellFault(Rule.NeverFilledIn,
+                "The score and every attribute are noughts, as in a form that was saved before it was filled in.", "scores, or empty cells for a cup that was not scored"));
+        }
+
+        if (row.Id is { } repeated && _lines.TryGetValue(repeated, out var first))
+        {
+            reports.Column(Severity.Rejected, "tasting_id", repeated, new CellFault(Rule.DuplicateId,
+                FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
+        }
+
+        CheckRow(row, reports);
+        if (reports.Rejected || row is not { BagId: { } bagId, TastedAt: { } moment })
+            return;
+
+        if (row.Id is { } id)
+            _lines.Add(id, reports.Line);
+        else
+            _withoutId.Add(_cups.Count);
+        if (row.IsTestEntry)
+        {
+            reports.Row(Severity.Doubtful, row.Id ?? "", new CellFault(
+                Rule.TestEntry, "The row looks like a try-out of the form; it stays in the log, and out of analyses of scores.", "a cup that was tasted; take the row out if it is none"));
+        }
+
+        _likes.Report(reports);
+        if (_bagsAreInTheTable)
+        {
+            _bagOfRow[0].Id = bagId;
+            _bags.AddFromCup(_bagOfRow[0], reports);
+        }
+
+        if (row.WaterTemperature is { Unit: null } bare)
+            _bareTemperatures.Add(new BareTemperature(_cups.Count, bare));
+        _cups.Add(new ReadCup(ToTasting(row, bagId, moment), reports.Line));
+    }
+
+    private Tasting ToTasting(TastingRow row, string bagId, Moment moment) => new()
+    {
+        Id = row.Id ?? "",
+        Bag = Placeholder(bagId),
+        TastedAt = moment.WallClock,
+        HasTimeOfDay = moment.HasTimeOfDay,
+        Taster = row.Taster,
+        Session = row.Session,
+        Position = row.Position,
+        Purpose = row.Purpose ?? Purpose.Verdict,
+        Failed = row.Failed ?? false,
+        Brewer = row.Brewer,
+        Filter = row.Filter,
+        Grinder = row.Grinder,
+        Grind = row.Grind,
+        Water = row.Water,
+        Recipe = row.Recipe,
+        RecipeFrom = row.RecipeFrom,
+        DoseGrams = row.DoseGrams,
+        WaterGrams = row.WaterGrams,
+        YieldGrams = row.YieldGrams,
+        WaterCelsius = row.WaterTemperature is { Unit: not null } temperature ? temperature.Celsius('C') : null,
+        BrewTime = row.BrewTime?.Time,
+        TdsPercent = row.TdsPercent,
+        FrozenOn = row.FrozenOn,
+        ThawedOn = row.ThawedOn,
+        CupTemperature = row.CupTemperature,
+        BlindTo = row.BlindTo ?? BlindTo.Nothing,
+        Score = row.Score,
+        Attributes = AttributesOf(row),
+        Notes = row.Notes,
+        GuessedProcess = row.GuessedProcess,
+        Remark = row.Remark,
+        IsTestEntry = row.IsTestEntry,
+        OtherColumns = _others,
+    };
+
+    private IReadOnlyDictionary<TastingAttribute, double> AttributesOf(TastingRow row) =>
+        Array.TrueForAll(row.Attributes, double.IsNaN)
+            ? ReadOnlyDictionary<TastingAttribute, double>.Empty
+            : new AttributeValues(_attributeKeys, [.. row.Attributes]);
+
+    /// <summary>Stands for a bag until all that the log says of it is read.</summary>
+    private Bag Placeholder(string bagId)
+    {
+        if (!_placeholders.TryGetValue(bagId, out var bag))
+            _placeholders.Add(bagId, bag = new Bag { Id = bagId, Coffee = new Coffee { Id = bagId } });
+        return bag;
+    }
+
+    private Scale ScaleOf(TastingAttribute attribute) => _scales.GetValueOrDefault(attribute) ?? Scale.Default(attribute);
+
+    private static void CheckRow(TastingRow row, RowReports reports)
+    {
+        if (row is { FrozenOn: { } frozen, ThawedOn: { } thawed } && thawed < frozen)
+        {
+            reports.Column(Severity.Doubtful, "thawed_on", Iso(thawed), new CellFault(Rule.ThawedBeforeFrozen,
+                $"The dose was thawed before it was frozen, on {Iso(frozen)}; both cells were left missing.", "a day not before frozen_on"));
+            (row.FrozenOn, row.ThawedOn) = (null, null);
+        }
+
+        if (row is { FrozenOn: null, ThawedOn: { } alone })
+        {
+            reports.Column(Severity.Doubtful, "thawed_on", Iso(alone), new CellFault(Rule.ThawedBeforeFrozen,
+                "The dose was thawed, and no day of freezing is logged; the days frozen are not known.", "frozen_on beside thawed_on"));
+        }
+
+        if (row is { TastedAt: { } moment } && DateOnly.FromDateTime(moment.WallClock) is var tasted && ((row.ThawedOn ?? row.FrozenOn) > tasted || row.FrozenOn > tasted))
+        {
+            reports.Column(Severity.Doubtful, row.ThawedOn > tasted ? "thawed_on" : "frozen_on", Iso((row.ThawedOn ?? row.FrozenOn)!.Value), new CellFault(
+                Rule.FrozenAfterTasting, $"It lies after the tasting, on {Iso(tasted)}; frozen_on and thawed_on were left missing.", "days not after the tasting"));
+            (row.FrozenOn, row.ThawedOn) = (null, null);
+        }
+
+        if (row is { DoseGrams: { } dose, WaterGrams: { } water } && water / dose is var ratio && ratio is < LeastRatio or > MostRatio)
+        {
+            reports.Column(Severity.Doubtful, "water_g", Number(water), new CellFault(Rule.RatioUnusual,
+                $"Water and dose make 1:{Number(Math.Round(ratio, 1))}; the values were kept.", $"a ratio from 1:{LeastRatio} to 1:{MostRatio}"));
+        }
+
+        if (row is { DoseGrams: { } ground, YieldGrams: { } beverage, TdsPercent: { } tds }
+            && beverage * tds / ground is var extraction && extraction is < LeastExtraction or > MostExtraction)
+        {
+            reports.Column(Severity.Doubtful, "tds_pct", Number(tds), new CellFault(Rule.ExtractionUnusual,
+                $"Yield, TDS and dose make an extraction of {Number(Math.Round(extraction, 1))} %; the values were kept.",
+                $"an extraction from {LeastExtraction} to {MostExtraction} %"));
+        }
+    }
+
+    private static void CheckAgainstBag(Tasting tasting, int line, FileReports reports)
+    {
+        if (tasting.Bag.RoastDate is not { } roasted)
+            return;
+        if (tasting.TastedOn < roasted)
+        {
+            reports.Add(Severity.Doubtful, line, tasting.Id, "tasted_at", Iso(tasting.TastedOn), new CellFault(Rule.TastedBeforeRoast,
+                $"The cup was tasted before its bag was roasted, on {Iso(roasted)}; it has no days of rest.", "a day not before the bag's roast date"));
+        }
+        else if (tasting.RestDays is > MostRest and var rest)
+        {
+            reports.Add(Severity.Doubtful, line, tasting.Id, "tasted_at", Iso(tasting.TastedOn), new CellFault(Rule.RestOverAYear,
+                FormattableString.Invariant($"The cup was tasted {rest} days after its bag was roasted, on {roasted:yyyy-MM-dd}, days frozen left out."),
+                "a year or less of rest; the days frozen in frozen_on and thawed_on"));
+        }
+    }
+
+    /// <summary>Gives each cup without an identifier one that tells its line, and so stays while rows are added below.</summary>
+    private void NameCupsWithoutId(FileReports reports)
+    {
+        if (_withoutId.Count == 0)
+            return;
+        foreach (var index in _withoutId)
+        {
+            var line = _cups[index].Line;
+            var id = FormattableString.Invariant($"line-{line}");
+            while (!_lines.TryAdd(id, line))
+                id += "+";
+            _cups[index] = _cups[index] with { Cup = _cups[index].Cup with { Id = id } };
+        }
+
+        reports.AboutFile(_cups[_withoutId[0]].Line, "tasting_id", "", new CellFault(Rule.DerivedId,
+            FormattableString.Invariant($"{_withoutId.Count} rows have no tasting_id; each was named for its line, such as {_cups[_withoutId[0]].Cup.Id}."),
+            "a tasting_id in every row, which stays when rows are sorted"));
+    }
+
+    /// <summary>
+    /// Decides the unit of temperatures without one by the whole column: all can be Celsius, or all can be Fahrenheit of water at which one brews.
+    /// Where neither holds, or both, the cells are left missing.
+    /// </summary>
+    private void SettleBareTemperatures(FileReports reports, string header)
+    {
+        const double LeastFahrenheit = 120;
+        const string Expected = "a temperature of water with its unit, such as 94C or 201F";
+        if (_bareTemperatures.Count == 0)
+            return;
+        char? unit = _bareTemperatures.TrueForAll(bare => QuantityText.IsLiquid(bare.Written.Value)) ? 'C'
+            : _bareTemperatures.TrueForAll(bare => bare.Written.Value >= LeastFahrenheit && QuantityText.IsLiquid(bare.Written.Celsius('F'))) ? 'F'
+            : null;
+        foreach (var (index, written) in _bareTemperatures)
+        {
+            if (unit is { } decided)
+            {
+                _cups[index] = _cups[index] with { Cup = _cups[index].Cup with { WaterCelsius = written.Celsius(decided) } };
+                continue;
+            }
+
+            reports.Add(Severity.Doubtful, _cups[index].Line, _cups[index].Cup.Id, header, Number(written.Value), new CellFault(
+                Rule.BareTemperature, "It has no unit, and the column's bare numbers are neither all of Celsius nor all of Fahrenheit; the cell was left missing.", Expected));
+        }
+
+        if (unit is not null)
+        {
+            reports.AboutFile(_cups[_bareTemperatures[0].Index].Line, header, Number(_bareTemperatures[0].Written.Value), new CellFault(Rule.BareTemperature,
+                FormattableString.Invariant($"{_bareTemperatures.Count} temperatures have no unit; all can be °{unit} and were read so."), Expected));
+        }
+    }
+
+    private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
+    private static string Number(double value) => value.ToString(CultureInfo.InvariantCulture);
+
+    private readonly record struct ReadCup(Tasting Cup, int Line);
+
+    private readonly record struct BareTemperature(int Index, WrittenTemperature Written);
+
+    /// <summary>A column of the bags in a table of cups.</summary>
+    private sealed class BagPart(Column<BagRow> column, BagRow[] bagOfRow) : Column<TastingRow>(column.Name)
+    {
+        public override void Read(Cell cell, TastingRow row, RowReports reports) => column.Read(cell, bagOfRow[0], reports);
+
+        public override (string Kept, string Other)? Merge(TastingRow into, TastingRow from) =>
+            throw new NotSupportedException("Cups are never merged; their bags are.");
+    }
+}

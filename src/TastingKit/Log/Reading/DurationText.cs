@@ -1,0 +1,69 @@
+using System.Buffers;
+using System.Globalization;
+using System.Text;
+using System.Text.RegularExpressions;
+
+namespace TastingKit.Reading;
+
+/// <summary>A brew time as written.</summary>
+/// <param name="Time">The time.</param>
+/// <param name="FromSpreadsheet">Whether a spreadsheet had made hours and minutes of minutes and seconds.</param>
+internal readonly record struct WrittenDuration(TimeSpan Time, bool FromSpreadsheet);
+
+/// <summary>Reads brew times: <c>3:15</c>, <c>3m15s</c>, <c>195</c>.</summary>
+internal static partial class DurationText
+{
+    private const string Expected = "a brew time such as 3:15, 3m15s or 195 (seconds)";
+
+    private static readonly SearchValues<byte> NumberBytes = SearchValues.Create("0123456789.,+-"u8);
+
+    /// <summary>What a reader is told of a time that a spreadsheet turned.</summary>
+    public static CellFault Spreadsheet { get; } =
+        new(Rule.SpreadsheetTime, "A spreadsheet made hours and minutes of it; it was read as minutes and seconds.", "minutes and seconds such as 3:15");
+
+    /// <summary>Reads a brew time above nothing and not over two days.</summary>
+    public static Judged<WrittenDuration> Judge(Cell cell)
+    {
+        var text = cell.Utf8;
+        if (!text.ContainsAnyExcept(NumberBytes))
+        {
+            var seconds = NumberText.Judge(text, cell.DecimalComma, Expected);
+            return seconds.Fault is { } fault ? fault : InRange(seconds.Value, false);
+        }
+
+        var written = text.Length <= 40 ? Encoding.UTF8.GetString(text) : "";
+        if (Colons().Match(written) is { Success: true } clock)
+        {
+            var (first, second) = (Part(clock, "a"), Part(clock, "b"));
+            if (!clock.Groups["c"].Success)
+                return second < 60 ? InRange(first * 60 + second, false) : NotRead(written);
+            var third = Part(clock, "c");
+            if (second >= 60 || third >= 60)
+                return NotRead(written);
+            return first > 0 && third == 0 ? InRange(first * 60 + second, true) : InRange(first * 3600 + second * 60 + third, false);
+        }
+
+        if (Units().Match(written) is { Success: true, Length: > 0 } units)
+            return InRange(Part(units, "h") * 3600 + Part(units, "m") * 60 + Part(units, "s"), false);
+        return NotRead(written);
+    }
+
+    private static double Part(Match match, string group) =>
+        match.Groups[group] is { Success: true } part ? double.Parse(part.ValueSpan, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture) : 0;
+
+    private static Judged<WrittenDuration> InRange(double seconds, bool fromSpreadsheet) => seconds is > 0 and <= 48 * 3600
+        ? new WrittenDuration(TimeSpan.FromTicks((long)Math.Round(seconds * TimeSpan.TicksPerSecond)), fromSpreadsheet)
+        : new CellFault(Rule.NumberOutOfRange, "A brew takes more than no time and less than two days.", Expected);
+
+    private static CellFault NotRead(string written) => Words.IsMissing(written)
+        ? new CellFault(Rule.DurationNotRead, "A word for a missing value stands where a brew time belongs.", Expected + ", or an empty cell")
+        : new CellFault(Rule.DurationNotRead, "It is no brew time.", Expected);
+
+    [GeneratedRegex(@"^(?<a>\d{1,4}):(?<b>\d{2})(:(?<c>\d{2}))?$|^(?<a>\d{1,4}):(?<b>\d{2}\.\d{1,7})$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
+    private static partial Regex Colons();
+
+    [GeneratedRegex(
+        @"^((?<h>\d{1,2}(\.\d+)?)\s*(h|hr|hrs|hours?))?\s*((?<m>\d{1,4}(\.\d+)?)\s*(m|min|mins|minutes?|'))?\s*((?<s>\d{1,6}(\.\d+)?)\s*(s|sec|secs|seconds?|"")?)?$",
+        RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex Units();
+}

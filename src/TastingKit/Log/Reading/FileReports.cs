@@ -1,0 +1,108 @@
+using System.Text;
+
+namespace TastingKit.Reading;
+
+/// <summary>
+/// The reports on one file, and from them its account. What became of a row follows from its reports alone, so that a row can't be
+/// dropped without one.
+/// </summary>
+internal sealed class FileReports(string file)
+{
+    private readonly List<LogProblem> _problems = [];
+    private readonly HashSet<int> _rejected = [];
+    private readonly HashSet<int> _doubtful = [];
+    private readonly HashSet<(string Rule, string Column)> _saidOnce = [];
+    private int _rows;
+
+    /// <summary>The file's name.</summary>
+    public string File { get; } = file;
+
+    /// <summary>Whether the file's rows were read, and so are to be accounted for.</summary>
+    public bool WasRead { get; set; } = true;
+
+    /// <summary>Counts one row in.</summary>
+    public void CountRow() => _rows++;
+
+    /// <summary>Whether the row that begins on a line is rejected so far.</summary>
+    public bool IsRejected(int line) => _rejected.Contains(line);
+
+    /// <summary>Files a report on a row.</summary>
+    public void Add(Severity severity, int line, string? rowId, string column, string found, CellFault fault)
+    {
+        if (severity == Severity.Rejected)
+            _rejected.Add(line);
+        else if (severity == Severity.Doubtful)
+            _doubtful.Add(line);
+        _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected));
+    }
+
+    /// <summary>Files a report on the whole file or one of its columns.</summary>
+    public void AboutFile(int line, string column, string found, CellFault fault) =>
+        _problems.Add(new LogProblem(Severity.Information, fault.Rule, File, line, column, null, found, fault.Why, fault.Expected));
+
+    /// <summary>Whether this is the first time that a rule speaks of a column, for what is said once a file.</summary>
+    public bool FirstTime(string rule, string column) => _saidOnce.Add((rule, column));
+
+    /// <summary>The reports in the order of their lines; those of one line in the order made.</summary>
+    public IEnumerable<LogProblem> InOrder() => _problems.OrderBy(problem => problem.Line);
+
+    /// <summary>The account: every row in is accepted or rejected.</summary>
+    public RowAccount Account()
+    {
+        _doubtful.ExceptWith(_rejected);
+        return new RowAccount(File, _rows, _rows - _rejected.Count, _doubtful.Count, _rejected.Count);
+    }
+}
+
+/// <summary>Where a row stands, for the reports on its cells.</summary>
+internal sealed class RowReports(FileReports file, RecordReader records, int idIndex)
+{
+    /// <summary>The reports on the whole file.</summary>
+    public FileReports File { get; } = file;
+
+    /// <summary>The line on which the row begins.</summary>
+    public int Line => records.Line;
+
+    /// <summary>Whether the row is rejected so far.</summary>
+    public bool Rejected => File.IsRejected(Line);
+
+    /// <summary>The row's identifier, if it has one that could be read.</summary>
+    public string? RowId
+    {
+        get
+        {
+            if (idIndex < 0)
+                return null;
+            var text = Encoding.UTF8.GetString(Reading.Cell.Of(records[idIndex]).Utf8);
+            return text.Length == 0 ? null : text;
+        }
+    }
+
+    /// <summary>What the row says, its identifier left out, as 64 bits (FNV-1a over its cells).</summary>
+    public ulong ContentHash()
+    {
+        var hash = 14695981039346656037UL;
+        for (var i = 0; i < records.FieldCount; i++)
+        {
+            if (i == idIndex)
+                continue;
+            foreach (var b in records[i])
+                hash = (hash ^ b) * 1099511628211UL;
+            // No byte of UTF-8 is 0xFF, so that cells can't run into one another.
+            hash = (hash ^ 0xFF) * 1099511628211UL;
+        }
+
+        return hash;
+    }
+
+    /// <summary>Reports a fault of a cell.</summary>
+    public void Cell(Severity severity, Cell cell, CellFault fault) =>
+        File.Add(severity, Line, RowId, cell.Header, Encoding.UTF8.GetString(cell.Written), fault);
+
+    /// <summary>Reports a fault of a column whose cell is no longer at hand.</summary>
+    public void Column(Severity severity, string header, string found, CellFault fault) =>
+        File.Add(severity, Line, RowId, header, found, fault);
+
+    /// <summary>Reports a fault of the row as a whole.</summary>
+    public void Row(Severity severity, string found, CellFault fault) => File.Add(severity, Line, RowId, "", found, fault);
+}

@@ -1,0 +1,51 @@
+namespace TastingKit.Reading;
+
+/// <summary>A column of several texts in one cell, parted by semicolons: countries of a blend, tasting notes.</summary>
+/// <remarks>Empty parts are dropped; so are words for a missing value, with a report. The order is kept.</remarks>
+internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IReadOnlyList<string>> get, Action<TRow, IReadOnlyList<string>> set)
+    : Column<TRow>(name)
+{
+    /// <inheritdoc/>
+    public override void Read(Cell cell, TRow row, RowReports reports)
+    {
+        if (cell.IsEmpty)
+        {
+            ReportEmpty(cell, reports);
+            return;
+        }
+
+        var parts = new List<string>();
+        foreach (var part in TextCell.Cleaned(cell, reports).Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        {
+            if (Words.IsMissing(part))
+            {
+                reports.Cell(Severity.Information, cell, TextCell.WordForMissing);
+                continue;
+            }
+
+            if (use == TextUse.Name && Words.HasLostLetter(part))
+                reports.Cell(Severity.Doubtful, cell, TextCell.LostLetter);
+            parts.Add(part);
+        }
+
+        if (parts.Count > 0)
+            set(row, parts);
+    }
+
+    /// <inheritdoc/>
+    public override (string Kept, string Other)? Merge(TRow into, TRow from)
+    {
+        var (kept, other) = (get(into), get(from));
+        if (other.Count == 0)
+            return null;
+        if (kept.Count == 0)
+        {
+            set(into, other);
+            return null;
+        }
+
+        return kept.Select(Words.Folded).SequenceEqual(other.Select(Words.Folded))
+            ? null
+            : (string.Join("; ", kept), string.Join("; ", other));
+    }
+}

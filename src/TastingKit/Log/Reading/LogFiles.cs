@@ -1,0 +1,62 @@
+namespace TastingKit.Reading;
+
+/// <summary>The files of a log by name, wherever they are kept.</summary>
+internal sealed class LogFiles
+{
+    private readonly Dictionary<string, Func<SourceFile>> _files;
+
+    private LogFiles(string name, string place, IEnumerable<KeyValuePair<string, Func<SourceFile>>> files)
+    {
+        Name = name;
+        Place = place;
+        // Names differ in case between the systems that people copy folders across; the first of two such names in order is taken.
+        _files = new Dictionary<string, Func<SourceFile>>(StringComparer.OrdinalIgnoreCase);
+        foreach (var (file, open) in files.OrderBy(file => file.Key, StringComparer.Ordinal))
+            _files.TryAdd(file, open);
+    }
+
+    /// <summary>The log's name.</summary>
+    public string Name { get; }
+
+    /// <summary>Where the files are, for messages.</summary>
+    public string Place { get; }
+
+    /// <summary>The names of the CSV files, in order.</summary>
+    public IEnumerable<string> Names => _files.Keys.Order(StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>Whether there is a file of this name, case ignored.</summary>
+    public bool Has(string name) => _files.ContainsKey(name);
+
+    /// <summary>Reads a file into memory.</summary>
+    public SourceFile Open(string name) => _files[name]();
+
+    /// <summary>Finds the CSV files of a folder, or takes one file.</summary>
+    /// <exception cref="LogReadException">There is no such folder or file.</exception>
+    public static LogFiles At(string folderOrFile)
+    {
+        var full = Path.GetFullPath(folderOrFile);
+        if (File.Exists(full))
+            return new LogFiles(Path.GetFileNameWithoutExtension(full), folderOrFile, [Entry(full)]);
+        if (!Directory.Exists(full))
+        {
+            throw new LogReadException(
+                $"There is no folder or file '{folderOrFile}'. A folder that holds bags.csv and tastings.csv, or one CSV file, would be right.");
+        }
+
+        try
+        {
+            var paths = Directory.EnumerateFiles(full).Where(path => Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase));
+            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, paths.Select(Entry));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new LogReadException($"The folder '{folderOrFile}' can't be read: {e.Message}", e);
+        }
+    }
+
+    /// <summary>Takes files that are in memory.</summary>
+    public static LogFiles InMemory(string name, IEnumerable<KeyValuePair<string, ReadOnlyMemory<byte>>> files) =>
+        new(name, name, files.Select(file => KeyValuePair.Create<string, Func<SourceFile>>(file.Key, () => SourceFile.FromBytes(file.Key, file.Value))));
+
+    private static KeyValuePair<string, Func<SourceFile>> Entry(string path) => KeyValuePair.Create(Path.GetFileName(path), () => SourceFile.Open(path));
+}

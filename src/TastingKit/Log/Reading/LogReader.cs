@@ -1,0 +1,126 @@
+namespace TastingKit.Reading;
+
+/// <summary>Reads the files of a log in the order in which they need one another, and puts the log together.</summary>
+internal sealed class LogReader
+{
+    private const string BagsFile = "bags.csv";
+    private const string TastingsFile = "tastings.csv";
+    private const string VocabularyFile = "vocabulary.csv";
+
+    private static readonly string[] BesideTheTable =
+        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyFile];
+
+    private readonly LogFiles _files;
+    private readonly CancellationToken _cancellation;
+    private readonly List<FileReports> _reports = [];
+    private ColumnMap _map = new();
+
+    private LogReader(LogFiles files, CancellationToken cancellation) => (_files, _cancellation) = (files, cancellation);
+
+    /// <summary>Reads a log.</summary>
+    /// <exception cref="LogReadException">A file can't be read at all.</exception>
+    public static TastingLog Read(LogFiles files, CancellationToken cancellation) => new LogReader(files, cancellation).Read();
+
+    private TastingLog Read()
+    {
+        var cupsFile = CupsFile();
+        var bagsAreInTheTable = cupsFile is not null && !_files.Has(BagsFile);
+        if (_files.Has(ColumnMapTable.File))
+            _map = ColumnMapTable.Read(_files.Open(ColumnMapTable.File), Reports(ColumnMapTable.File), _cancellation);
+
+        var scaleReports = _files.Has(ScaleTable.File) ? Reports(ScaleTable.File) : null;
+        var scales = scaleReports is not null ? ScaleTable.Read(_files.Open(ScaleTable.File), scaleReports, _map, _cancellation) : [];
+        var scaleOf = scales.ToDictionary(stated => stated.Scale.Attribute, stated => stated.Scale);
+
+        var bags = new BagRegister();
+        if (_files.Has(BagsFile))
+            bags.Read(_files.Open(BagsFile), Reports(BagsFile), _map, _cancellation);
+
+        var cups = new CupReader(bags, bagsAreInTheTable, scaleOf);
+        var cupReports = cupsFile is null ? null : Reports(cupsFile);
+        if (cupsFile is not null)
+            cups.Read(_files.Open(cupsFile), cupReports!, _map, _cancellation);
+        var allBags = bags.ToBags();
+        var tastings = cupReports is null ? [] : cups.ToTastings(allBags, cupReports);
+        ReportUnusedScales(scales, cups, scaleReports);
+
+        var scoreScale = scaleOf.GetValueOrDefault(TastingAttribute.Score) ?? Scale.Default(TastingAttribute.Score);
+        var contents = new LogContents
+        {
+            Name = _files.Name,
+            Bags = allBags,
+            Tastings = tastings,
+            Scales = [.. scales.Select(stated => stated.Scale)],
+            PublishedVerdicts = ReadBeside(VerdictTable.File, (file, reports) => VerdictTable.Read(file, reports, _map, bags, scoreScale, _cancellation)),
+            BlindTests = ReadBeside(BlindTestTable.File, (file, reports) => BlindTestTable.Read(file, reports, _map, bags, _cancellation)),
+            Changes = ReadBeside(ChangeTable.File, (file, reports) => ChangeTable.Read(file, reports, _map, _cancellation)),
+        };
+        ReportMissingAndUnread(cupsFile);
+        return new TastingLog(contents with
+        {
+            Problems = [.. _reports.SelectMany(reports => reports.InOrder())],
+            Accounts = [.. _reports.Where(reports => reports.WasRead).Select(reports => reports.Account())],
+        });
+    }
+
+    /// <summary>The file that holds the cups: <c>tastings.csv</c>, or the one other CSV file there is; none where only bags are logged.</summary>
+    private string? CupsFile()
+    {
+        if (_files.Has(TastingsFile))
+            return _files.Names.First(name => name.Equals(TastingsFile, StringComparison.OrdinalIgnoreCase));
+        if (_files.Has(BagsFile))
+            return null;
+        var tables = _files.Names.Except(BesideTheTable, StringComparer.OrdinalIgnoreCase).ToList();
+        return tables switch
+        {
+            [var only] => only,
+            [] => throw new LogReadException(
+                $"'{_files.Place}' holds no CSV file with cups. bags.csv and tastings.csv, or one CSV file with a row for each cup, would be right."),
+            _ => throw new LogReadException(
+                $"'{_files.Place}' holds no tastings.csv but {tables.Count} other CSV files ({string.Join(", ", tables.Take(10))}), so that which has the cups can't be told. "
+                + "bags.csv and tastings.csv, or one CSV file with a row for each cup, would be right."),
+        };
+    }
+
+    private IReadOnlyList<T> ReadBeside<T>(string file, Func<SourceFile, FileReports, IReadOnlyList<T>> read) =>
+        _files.Has(file) ? read(_files.Open(file), Reports(file)) : [];
+
+    private FileReports Reports(string file)
+    {
+        var reports = new FileReports(file);
+        _reports.Add(reports);
+        return reports;
+    }
+
+    private static void ReportUnusedScales(IReadOnlyList<(Scale Scale, int Line)> scales, CupReader cups, FileReports? reports)
+    {
+        foreach (var (scale, line) in scales.Where(stated => !cups.AttributesWithColumn.Contains(stated.Scale.Attribute)))
+        {
+            reports!.Add(Severity.Information, line, scale.Attribute.Name, "attribute", scale.Attribute.Name, new CellFault(
+                Rule.UnusedScale, "No column of the cups has this name.", "the name of a column of scores"));
+        }
+    }
+
+    private void ReportMissingAndUnread(string? cupsFile)
+    {
+        if (cupsFile is null)
+        {
+            Unread(TastingsFile).AboutFile(0, "", "", new CellFault(
+                Rule.MissingFile, "There is no tastings.csv: the log holds bags and no cups.", "tastings.csv with a row for each cup"));
+        }
+
+        var known = BesideTheTable.Except([VocabularyFile]).Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        foreach (var name in _files.Names.Where(name => !known.Contains(name)))
+        {
+            Unread(name).AboutFile(0, "", name, new CellFault(
+                Rule.FileNotRead, "The file is none of a log's and was not read.", $"one of {string.Join(", ", known.Order(StringComparer.Ordinal))}"));
+        }
+    }
+
+    private FileReports Unread(string file)
+    {
+        var reports = Reports(file);
+        reports.WasRead = false;
+        return reports;
+    }
+}

@@ -1,0 +1,87 @@
+using System.Buffers;
+using System.Text;
+
+namespace TastingKit.Reading;
+
+/// <summary>A temperature as written.</summary>
+/// <param name="Value">The number.</param>
+/// <param name="Unit">C, F, or nothing where no unit is written.</param>
+internal readonly record struct WrittenTemperature(double Value, char? Unit)
+{
+    /// <summary>The temperature in degrees Celsius, in the unit written or else in the one given.</summary>
+    public double Celsius(char assumed) => (Unit ?? assumed) == 'F' ? (Value - 32) / 1.8 : Value;
+}
+
+/// <summary>Reads numbers with a unit: grams, temperatures, brew times. A unit that is not known is refused.</summary>
+internal static class QuantityText
+{
+    private const double GramsAnOunce = 28.349523125;
+    private static readonly SearchValues<byte> NumberBytes = SearchValues.Create("0123456789.,+-"u8);
+    private const double GramsAPound = 453.59237;
+
+    /// <summary>Reads a mass in grams; a bare number is in the header's unit, or else in grams.</summary>
+    public static Judged<double> JudgeGrams(Cell cell)
+    {
+        const string Expected = "grams as a number above 0 such as 18.5, or with its unit g, kg, oz or lb";
+        var number = NumberOf(cell.Utf8, out var unit);
+        if (unit.Length == 0)
+            unit = cell.Unit ?? "g";
+        double? factor = unit.ToLowerInvariant().TrimEnd('.') switch
+        {
+            "g" or "gr" or "gram" or "grams" => 1,
+            "kg" or "kilo" or "kilos" => 1000,
+            "oz" or "ounce" or "ounces" => GramsAnOunce,
+            "lb" or "lbs" or "pound" or "pounds" => GramsAPound,
+            _ => null,
+        };
+        if (factor is null && !number.IsEmpty)
+            return new CellFault(Rule.UnknownUnit, $"The unit '{unit}' is not known.", Expected);
+        var judged = NumberText.Judge(number.IsEmpty ? cell.Utf8 : number, cell.DecimalComma, Expected);
+        if (judged.Fault is { } fault)
+            return fault;
+        var grams = judged.Value * factor!.Value;
+        return grams is > 0 and <= 100_000
+            ? grams
+            : new CellFault(Rule.NumberOutOfRange, "A mass in a log lies above 0 g and not over 100 kg; a nought is not a measurement.", Expected);
+    }
+
+    /// <summary>Reads a temperature; a bare number has the header's unit, or none yet.</summary>
+    public static Judged<WrittenTemperature> JudgeTemperature(Cell cell)
+    {
+        const string Expected = "a temperature of water with its unit, such as 94C or 201F";
+        var number = NumberOf(cell.Utf8, out var unit);
+        if (number.IsEmpty)
+            return NumberText.Judge(cell.Utf8, cell.DecimalComma, Expected).Fault!;
+        if (unit.Length == 0)
+            unit = cell.Unit ?? "";
+        char? letter;
+        switch (unit.TrimStart('°', 'º', ' ').ToLowerInvariant())
+        {
+            case "" when unit.Length == 0: letter = null; break;
+            case "c" or "celsius" or "deg c": letter = 'C'; break;
+            case "f" or "fahrenheit" or "deg f": letter = 'F'; break;
+            default: return new CellFault(Rule.UnknownUnit, $"The unit '{unit}' is not known.", Expected);
+        }
+
+        var judged = NumberText.Judge(number, cell.DecimalComma, Expected);
+        if (judged.Fault is { } fault)
+            return fault;
+        var temperature = new WrittenTemperature(judged.Value, letter);
+        return letter is null || IsLiquid(temperature.Celsius('C')) ? temperature : NotLiquid(Expected);
+    }
+
+    /// <summary>The fault of a temperature at which water does not brew.</summary>
+    public static CellFault NotLiquid(string expected) =>
+        new(Rule.NumberOutOfRange, "Brewing water is liquid: from 0 to 100 °C, 32 to 212 °F.", expected);
+
+    /// <summary>Whether water is liquid at a temperature; a quarter of a degree is allowed for rounding on the way from Fahrenheit.</summary>
+    public static bool IsLiquid(double celsius) => celsius is >= 0 and <= 100.25;
+
+    /// <summary>The number a text begins with, and the unit after it; empty where the text does not begin with one.</summary>
+    private static ReadOnlySpan<byte> NumberOf(ReadOnlySpan<byte> text, out string unit)
+    {
+        var end = text.IndexOfAnyExcept(NumberBytes);
+        unit = end < 0 ? "" : Encoding.UTF8.GetString(text[end..]).Trim();
+        return end < 0 ? text : text[..end];
+    }
+}

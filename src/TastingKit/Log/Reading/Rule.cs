@@ -1,0 +1,63 @@
+namespace TastingKit.Reading;
+
+/// <summary>The names of the rules that a report can give. They are part of what users sort and confirm by, so they don't change.</summary>
+internal static class Rule
+{
+    // Of a file.
+    public const string Encoding = "encoding";
+    public const string HeaderReadAs = "header-read-as";
+    public const string RepeatedColumn = "repeated-column";
+    public const string NamelessColumn = "nameless-column";
+    public const string UnknownColumn = "unknown-column";
+    public const string MissingFile = "missing-file";
+    public const string FileNotRead = "file-not-read";
+    public const string DerivedId = "derived-id";
+    public const string BareTemperature = "bare-temperature";
+    public const string UnusedScale = "unused-scale";
+
+    // Of a row as a whole.
+    public const string UnclosedQuote = "unclosed-quote";
+    public const string TextAfterQuote = "text-after-quote";
+    public const string StrayQuote = "stray-quote";
+    public const string ExtraCells = "extra-cells";
+    public const string MissingCells = "missing-cells";
+    public const string RepeatedHeader = "repeated-header";
+    public const string DuplicateId = "duplicate-id";
+    public const string RepeatedRow = "repeated-row";
+    public const string NeverFilledIn = "never-filled-in";
+    public const string TestEntry = "test-entry";
+
+    // Of a cell.
+    public const string RequiredMissing = "required-missing";
+    public const string UnknownBag = "unknown-bag";
+    public const string WordForMissing = "word-for-missing";
+    public const string FillerText = "filler-text";
+    public const string LostLetter = "lost-letter";
+    public const string ControlCharacter = "control-character";
+    public const string NotANumber = "not-a-number";
+    public const string AmbiguousNumber = "ambiguous-number";
+    public const string NumberOutOfRange = "number-out-of-range";
+    public const string UnknownUnit = "unknown-unit";
+    public const string UnknownWord = "unknown-word";
+    public const string DateNotIso = "date-not-iso";
+    public const string DateImpossible = "date-impossible";
+    public const string TimeInUtc = "time-in-utc";
+    public const string DurationNotRead = "duration-not-read";
+    public const string SpreadsheetTime = "spreadsheet-time";
+    public const string ScoreOffScale = "score-off-scale";
+    public const string ScoreBetweenSteps = "score-between-steps";
+    public const string ScaleNotRead = "scale-not-read";
+
+    // Of cells that contradict one another.
+    public const string CoffeeContradicts = "coffee-contradicts";
+    public const string BagContradicts = "bag-contradicts";
+    public const string TastedBeforeRoast = "tasted-before-roast";
+    public const string OpenedBeforeRoast = "opened-before-roast";
+    public const string ThawedBeforeFrozen = "thawed-before-frozen";
+    public const string FrozenAfterTasting = "frozen-after-tasting";
+    public const string RestOverAYear = "rest-over-a-year";
+    public const string RatioUnusual = "ratio-unusual";
+    public const string ExtractionUnusual = "extraction-unusual";
+    public const string CorrectOverTrials = "correct-over-trials";
+    public const string PriceWithoutCurrency = "price-without-currency";
+}

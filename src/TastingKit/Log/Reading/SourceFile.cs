@@ -1,0 +1,62 @@
+namespace TastingKit.Reading;
+
+/// <summary>One file of a log, read into memory once and found to be text.</summary>
+internal sealed class SourceFile
+{
+    /// <summary>How much of a file's start tells text from anything else.</summary>
+    private const int SampledBytes = 8192;
+
+    private SourceFile(string name, DecodedText text)
+    {
+        Name = name;
+        Text = text;
+    }
+
+    /// <summary>The file's name, without its folder.</summary>
+    public string Name { get; }
+
+    /// <summary>What it holds.</summary>
+    public DecodedText Text { get; }
+
+    /// <summary>Reads a file.</summary>
+    /// <exception cref="LogReadException">The file can't be opened, or holds no text.</exception>
+    public static SourceFile Open(string path)
+    {
+        var name = Path.GetFileName(path);
+        try
+        {
+            return FromBytes(name, File.ReadAllBytes(path));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            throw new LogReadException($"{path} can't be read: {e.Message} A CSV file that this user may open would be right.", e);
+        }
+    }
+
+    /// <summary>Takes the bytes of a file.</summary>
+    /// <exception cref="LogReadException">The bytes are no text.</exception>
+    public static SourceFile FromBytes(string name, ReadOnlyMemory<byte> bytes)
+    {
+        if (bytes.Span.StartsWith("PK\u0003\u0004"u8))
+            throw new LogReadException($"{name} is a workbook or another zip archive, not a CSV file. Save its sheets as CSV (UTF-8).");
+        var text = DecodedText.Decode(bytes);
+        var sample = text.Utf8.Span[..Math.Min(SampledBytes, text.Utf8.Length)];
+        var controls = 0;
+        foreach (var b in sample)
+        {
+            if (IsControl(b))
+                controls++;
+        }
+
+        // A stray control character in a cell is that row's matter; one in twenty bytes is no text.
+        if (controls * 20 > sample.Length)
+        {
+            throw new LogReadException(
+                $"{name} is no text: {controls} of its first {sample.Length} bytes are control characters. A CSV file in UTF-8 would be right.");
+        }
+
+        return new SourceFile(name, text);
+    }
+
+    private static bool IsControl(byte b) => b < 0x20 && b is not ((byte)'\t' or (byte)'\n' or (byte)'\r');
+}

@@ -1,0 +1,68 @@
+namespace TastingKit.Reading;
+
+/// <summary>What a row says of a cup, before the cup is made. One is used for all rows of a file.</summary>
+internal sealed class TastingRow
+{
+    public string? Id { get; set; }
+    public string? BagId { get; set; }
+    public Moment? TastedAt { get; set; }
+    public string? Taster { get; set; }
+    public string? Session { get; set; }
+    public int? Position { get; set; }
+    public Purpose? Purpose { get; set; }
+    public bool? Failed { get; set; }
+    public string? Brewer { get; set; }
+    public string? Filter { get; set; }
+    public string? Grinder { get; set; }
+    public string? Grind { get; set; }
+    public string? Water { get; set; }
+    public string? Recipe { get; set; }
+    public string? RecipeFrom { get; set; }
+    public double? DoseGrams { get; set; }
+    public double? WaterGrams { get; set; }
+    public double? YieldGrams { get; set; }
+    public WrittenTemperature? WaterTemperature { get; set; }
+    public WrittenDuration? BrewTime { get; set; }
+    public double? TdsPercent { get; set; }
+    public DateOnly? FrozenOn { get; set; }
+    public DateOnly? ThawedOn { get; set; }
+    public string? CupTemperature { get; set; }
+    public BlindTo? BlindTo { get; set; }
+    public double? Score { get; set; }
+    public IReadOnlyList<string> Notes { get; set; } = [];
+    public string? GuessedProcess { get; set; }
+    public string? Remark { get; set; }
+
+    /// <summary>Values of the attributes, one a column of the file; NaN where there is none.</summary>
+    public double[] Attributes { get; }
+
+    /// <summary>Whether each scored cell, the overall score first, was a nought, something else, or empty.</summary>
+    public bool?[] Noughts { get; }
+
+    /// <summary>Makes an empty row.</summary>
+    /// <param name="attributes">How many attribute columns the log has.</param>
+    public TastingRow(int attributes)
+    {
+        Attributes = new double[attributes];
+        Noughts = new bool?[attributes + 1];
+        Clear();
+    }
+
+    /// <summary>Whether the row names a try-out of the form where an identifier, the taster or the notes belong.</summary>
+    public bool IsTestEntry => (Id is { } id && Words.IsTest(id)) || (Taster is { } taster && Words.IsTest(taster)) || (Notes is [var only] && Words.IsTest(only));
+
+    /// <summary>Whether the score and at least one attribute are noughts, and nothing scored is anything else.</summary>
+    public bool IsNeverFilledIn => Noughts[0] == true && Noughts.Count(nought => nought == true) > 1 && !Array.Exists(Noughts, nought => nought == false);
+
+    /// <summary>Makes ready for the next row.</summary>
+    public void Clear()
+    {
+        Id = BagId = Taster = Session = Brewer = Filter = Grinder = Grind = Water = Recipe = RecipeFrom = CupTemperature = GuessedProcess = Remark = null;
+        (TastedAt, Position, Purpose, Failed, WaterTemperature, BrewTime, BlindTo) = (null, null, null, null, null, null, null);
+        DoseGrams = WaterGrams = YieldGrams = TdsPercent = Score = null;
+        FrozenOn = ThawedOn = null;
+        Notes = [];
+        Array.Fill(Attributes, double.NaN);
+        Array.Clear(Noughts);
+    }
+}

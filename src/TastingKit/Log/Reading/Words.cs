@@ -1,0 +1,82 @@
+using System.Globalization;
+using System.Text;
+
+namespace TastingKit.Reading;
+
+/// <summary>Words that stand where a value should: for a missing one, for filler, for a try-out of the form.</summary>
+internal static class Words
+{
+    private static readonly HashSet<string> ForMissing = new(StringComparer.Ordinal)
+    {
+        "na", "n/a", "n.a.", "n.a", "n\\a", "none", "null", "nil", "nan", "?", "??", "???", "-", "--", "---", "–", "—", "unknown", "unkown", "unknwon",
+        "not known", "not noted", "not stated", "not available", "not applicable", "not recorded", "missing", "tbd", "tba",
+    };
+
+    private static readonly HashSet<string> Filler = new(StringComparer.Ordinal)
+    {
+        "asdf", "asdfasdf", "qwerty", "blah", "blah blah", "lorem ipsum", ".", "..", "...", "x", "foo",
+    };
+
+    private static readonly HashSet<string> ForTest = new(StringComparer.Ordinal)
+    {
+        "test", "tests", "testing", "test test", "test test test", "test entry", "test row", "test coffee", "test cup", "this is a test",
+        "dummy", "dummy entry", "dummy row",
+    };
+
+    // Unicode normalisation is left to the host's culture data, or done not at all where that is switched off; a table is the same everywhere.
+    private const string Accented = "àáâãäåāăąçćčďèéêëēėęěìíîïīįłñńňòóôõöøōőŕřśšșťțùúûüūůűųýÿźžż";
+    private const string Plain = "aaaaaaaaacccdeeeeeeeeiiiiiilnnnoooooooorrsssttuuuuuuuuyyzzz";
+
+    private const int LongestWord = 32;
+
+    /// <summary>The words taken for a missing value, for a message.</summary>
+    public static string MissingList => "na, n/a, none, null, nil, nan, ?, -, unknown, not noted, not known, not stated, missing, tbd";
+
+    /// <summary>Whether the text is a word for a missing value.</summary>
+    public static bool IsMissing(string text) => text.Length <= LongestWord && ForMissing.Contains(Lower(text));
+
+    /// <summary>Whether the text fills a cell without saying anything, such as one letter three times.</summary>
+    public static bool IsFiller(string text) =>
+        text.Length <= LongestWord
+        && (Filler.Contains(Lower(text)) || (text.Length >= 3 && char.IsLower(text[0]) && text.AsSpan().TrimStart(text[0]).IsEmpty));
+
+    /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
+    public static bool IsTest(string text) => text.Length <= LongestWord && ForTest.Contains(Lower(text).TrimEnd(TrailingNumber).TrimEnd());
+
+    /// <summary>A text with case, accents, and everything but letters and digits taken off, to find what differs in spelling alone.</summary>
+    public static string Folded(string text)
+    {
+        var folded = new StringBuilder(text.Length);
+        foreach (var rune in text.EnumerateRunes())
+        {
+            if (!Rune.IsLetterOrDigit(rune))
+                continue;
+            var lower = Rune.ToLowerInvariant(rune);
+            var accented = lower.IsBmp ? Accented.IndexOf((char)lower.Value, StringComparison.Ordinal) : -1;
+            folded.Append(accented < 0 ? lower.ToString() : Plain[accented].ToString());
+        }
+
+        return folded.ToString();
+    }
+
+    /// <summary>Whether a question mark or a replacement character stands inside a word, where a letter was before.</summary>
+    public static bool HasLostLetter(string text)
+    {
+        for (var i = text.AsSpan().IndexOfAny('?', '\uFFFD'); i >= 0 && i < text.Length; i++)
+        {
+            if (text[i] == '\uFFFD')
+                return true;
+            if (text[i] == '?' && i > 0 && i + 1 < text.Length && IsLetter(text[i - 1]) && IsLetter(text[i + 1]))
+                return true;
+        }
+
+        return false;
+    }
+
+    private static readonly char[] TrailingNumber = [.. "0123456789 -_#."];
+
+    private static bool IsLetter(char c) => char.GetUnicodeCategory(c)
+        is UnicodeCategory.LowercaseLetter or UnicodeCategory.UppercaseLetter or UnicodeCategory.OtherLetter;
+
+    private static string Lower(string text) => text.ToLowerInvariant();
+}
