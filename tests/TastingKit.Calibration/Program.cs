@@ -1,1 +1,37 @@
-Console.WriteLine("not yet");
+using System.CommandLine;
+using TastingKit.Calibration;
+
+var years = new Option<int>("--years") { Description = "Years a cell.", DefaultValueFactory = _ => 4000 };
+var cell = new Option<string?>("--cell") { Description = "One cell only, by its name; all of them without it." };
+var cores = new Option<int>("--cores") { Description = "Years computed at once; the results do not depend on it.", DefaultValueFactory = _ => 2 };
+var records = new Option<string>("--records") { Description = "Where the years made so far are kept.", DefaultValueFactory = _ => "artifacts/calibration" };
+var output = new Option<string>("--out") { Description = "The page of results.", DefaultValueFactory = _ => "tests/TastingKit.Calibration/results.md" };
+var run = new Command("run", "Simulates years, holds the analyses against the truth, and writes the results. Goes on where a run of the same build was broken off.")
+{
+    years, cell, cores, records, output,
+};
+run.SetAction((parsed, cancellation) =>
+{
+    var cells = parsed.GetValue(cell) is { } name ? [CalibrationCells.Named(name)] : CalibrationCells.All;
+    foreach (var one in cells)
+    {
+        var findings = CalibrationRun.Run(one, parsed.GetValue(years), CalibratedAnalyses.All, parsed.GetValue(cores), parsed.GetValue(records)!, made =>
+        {
+            if (made % 100 == 0)
+                Console.WriteLine($"{one.Name}: {made} of {parsed.GetValue(years)} years");
+        }, cancellation);
+        Console.WriteLine($"{one.Name}: {findings.Years} years");
+        foreach (var finding in findings.Findings)
+            Console.WriteLine($"  {finding}");
+        foreach (var (caution, share) in findings.Cautions)
+            Console.WriteLine(FormattableString.Invariant($"  caution {caution} in {100 * share:F1} % of years"));
+    }
+
+    // Cells that were not run this time stand on the page with the years that this build made of them before.
+    var known = CalibrationCells.All.Select(one => Rules.Judge(one, CellRecord.Open(parsed.GetValue(records)!, one.Name).Years.Values)).Where(one => one.Years > 0);
+    File.WriteAllText(parsed.GetValue(output)!, ResultsPage.Write([.. known]));
+    return Task.FromResult(0);
+});
+
+var root = new RootCommand("Calibration of TastingKit's analyses on simulated years.") { run };
+return await root.Parse(args).InvokeAsync();

@@ -1,0 +1,114 @@
+namespace TastingKit.Calibration;
+
+/// <summary>The cells, fixed beforehand.</summary>
+public static class CalibrationCells
+{
+    /// <summary>
+    /// A year made by the model that the analyses fit: additive effects, one rest curve for all, nothing rounded, nothing left
+    /// out. Texts and attributes are left away to save time.
+    /// </summary>
+    public static SimulationSettings MatchingYear { get; } = new()
+    {
+        Method = new SimulatedMethod
+        {
+            BrewerByProcessStandardDeviation = 0,
+            BrewerByCoffeeStandardDeviation = 0,
+            RecipeByProcessStandardDeviation = 0,
+            RecipeByCoffeeStandardDeviation = 0,
+        },
+        Rest = new SimulatedRest
+        {
+            PeakDays = new Dictionary<string, double> { ["washed"] = 20, ["natural"] = 20, ["honey"] = 20, ["wet-hulled"] = 20 },
+            MediumRoastEarlier = 0,
+            DarkRoastEarlier = 0,
+            AnaerobicLater = 0,
+            PeakBagStandardDeviation = 0,
+        },
+        Taster = new SimulatedTaster { BagDayStandardDeviation = 0, RoundsToSteps = false, StaysWithinScale = false },
+        Attributes = [],
+        WithTexts = false,
+    };
+
+    /// <summary>The year as it is simulated by default, rounded and with deviations of every kind, without texts and attributes.</summary>
+    public static SimulationSettings DefaultYear { get; } = new() { Attributes = [], WithTexts = false };
+
+    /// <summary>Every cell, in the order of the results page.</summary>
+    public static IReadOnlyList<CalibrationCell> All { get; } =
+    [
+        new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
+        new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
+            Match.Misspecified, 1002, DefaultYear, []),
+        new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
+        new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
+        new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
+        new("drift", "The scale drifts by 0.6 points over the year.", Match.Misspecified, 1010,
+            MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, []),
+        new("dropped-bags", "A bag whose first two scores average below 6.0 is brewed no more.", Match.Misspecified, 1011,
+            With(new SimulatedHabits { DropBagsBelow = 6.0 }), []),
+        new("brewed-again", "A cup scored below 6.0 is brewed again at once, and both stay.", Match.Misspecified, 1012,
+            With(new SimulatedHabits { BrewAgainBelow = 6.0 }), []),
+        new("brewed-again-failed", "A cup scored below 6.0 is brewed again at once, and every other of them is called failed.", Match.Misspecified, 1013,
+            With(new SimulatedHabits { BrewAgainBelow = 6.0, PoorCupCalledFailed = 0.5 }), []),
+        new("late-brewer", "The last brewer is hardly used before day 25 of the rest, and mostly after.", Match.Misspecified, 1014,
+            With(new SimulatedHabits { LastBrewerLate = true }), []),
+        new("best-brewer-kept", "From a bag's fourth cup on, the brewer with its best mean so far is mostly kept.", Match.Misspecified, 1015,
+            With(new SimulatedHabits { BestBrewerKept = true }), []),
+        new("carry-over", "Three tenths of the last cup's departure from the mean colour the next cup of the session.", Match.Misspecified, 1016,
+            MatchingYear with { Taster = MatchingYear.Taster with { CarryOver = 0.3 } }, []),
+        new("anchoring", "A cup is drawn by three tenths to the last score that its bag was given.", Match.Misspecified, 1017,
+            MatchingYear with { Taster = MatchingYear.Taster with { AnchoringOnLastScore = 0.3 } }, []),
+        new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), []),
+        new("spoiled", "Three brews in a hundred lose 2.5 points, and nobody notices.", Match.Misspecified, 1019,
+            With(new SimulatedHabits { SpoiledShare = 0.03 }), []),
+        new("water-change", "A change of water on 1 September adds 0.5 points to every cup.", Match.Misspecified, 1020,
+            MatchingYear with
+            {
+                Schedule = MatchingYear.Schedule with
+                {
+                    Changes = [new SimulatedChange(new DateOnly(2025, 9, 1), "water", "filtered tap", "remineralised", 0.5)],
+                },
+            },
+            []),
+    ];
+
+    /// <summary>The cell of a name.</summary>
+    /// <exception cref="ArgumentException">There is none; the message lists those there are.</exception>
+    public static CalibrationCell Named(string name) =>
+        All.FirstOrDefault(cell => cell.Name == name)
+        ?? throw new ArgumentException($"There is no cell '{name}'; there are {string.Join(", ", All.Select(cell => cell.Name))}.", nameof(name));
+
+    private static SimulationSettings With(SimulatedHabits habits) => MatchingYear with { Habits = habits };
+
+    private static SimulationSettings FewGroups() => MatchingYear with
+    {
+        Bags = 20,
+        Cups = 140,
+        Countries = 3,
+        Processes = 2,
+        Roasters = 3,
+        Method = MatchingYear.Method with { Brewers = [new("cone dripper", 0, 0.6), new("flat-bed dripper", 0.2, 0.4)] },
+        Schedule = MatchingYear.Schedule with { ControlDoses = 0, BlindRepeats = 6, LotsBoughtAgain = 2 },
+    };
+
+    private static SimulationSettings FewCoffees() => FewGroups() with
+    {
+        Bags = 8,
+        Cups = 60,
+        Countries = 2,
+        Processes = 1,
+        Schedule = MatchingYear.Schedule with { ControlDoses = 0, BlindRepeats = 3, LotsBoughtAgain = 0 },
+    };
+
+    private static SimulationSettings NoVariance() => MatchingYear with
+    {
+        Quality = new SimulatedQuality
+        {
+            CountryStandardDeviation = 0,
+            ProcessStandardDeviation = 0,
+            AnaerobicEffect = 0,
+            RoasterStandardDeviation = 0,
+            BagStandardDeviation = 0,
+        },
+        Taster = MatchingYear.Taster with { SessionStandardDeviation = 0 },
+    };
+}

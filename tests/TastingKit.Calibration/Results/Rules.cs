@@ -1,0 +1,90 @@
+using System.Globalization;
+
+namespace TastingKit.Calibration;
+
+/// <summary>
+/// What must hold, fixed before any year was simulated. Nominal 95 % intervals cover 94 to 96.5 % where the model matches;
+/// at least 93 % where a factor has fewer than eight levels or a variance is nought; at least 92 % where the truth departs
+/// from the model, or one of the cell's cautions fires in at least nine years of ten. Rates held at 5 % show at most 6 %.
+/// Stated probabilities have a slope of 0.9 to 1.1.
+/// </summary>
+public static class Rules
+{
+    private const double SimulationErrors = 3;
+    private const double CautionShare = 0.9;
+
+    /// <summary>Holds a cell's years against the rules.</summary>
+    public static CellFindings Judge(CalibrationCell cell, IReadOnlyCollection<YearRecord> years)
+    {
+        ArgumentNullException.ThrowIfNull(cell);
+        ArgumentNullException.ThrowIfNull(years);
+        var cautions = new SortedDictionary<string, double>(
+            years.SelectMany(year => year.Cautions).CountBy(caution => caution).ToDictionary(count => count.Key, count => count.Value / (double)years.Count),
+            StringComparer.Ordinal);
+        var warned = years.Count > 0 && cell.Match == Match.Misspecified
+            && years.Count(year => year.Cautions.Any(caution => cell.Cautions.Any(name => caution.EndsWith(name, StringComparison.Ordinal)))) >= CautionShare * years.Count;
+
+        var findings = new List<Finding>();
+        foreach (var what in Names(years, year => year.Coverage.Keys))
+            findings.Add(Coverage(cell.Match, what, [.. years.Select(year => year.Coverage.GetValueOrDefault(what)).OfType<CoverageCount>()], warned));
+        foreach (var what in Names(years, year => year.Rates.Keys))
+            findings.Add(Rate(what, [.. years.Select(year => year.Rates.GetValueOrDefault(what)).OfType<RateCount>()], cell.Match, warned));
+        var probabilities = new SortedDictionary<string, MeasuredProbability>(StringComparer.Ordinal);
+        foreach (var what in Names(years, year => year.Probabilities.Keys))
+        {
+            probabilities[what] = MeasuredProbability.Of([.. years.Select(year => year.Probabilities.GetValueOrDefault(what)).OfType<ProbabilityCount>()]);
+            findings.Add(Slope(what, probabilities[what], cell.Match, warned));
+        }
+
+        return new CellFindings(cell, years.Count, findings, probabilities, cautions);
+    }
+
+    private static SortedSet<string> Names(IReadOnlyCollection<YearRecord> years, Func<YearRecord, IEnumerable<string>> names) =>
+        new(years.SelectMany(names), StringComparer.Ordinal);
+
+    private static Finding Coverage(Match match, string what, CoverageCount[] years, bool warned)
+    {
+        var share = MeasuredShare.Of([.. years.Select(year => (year.Covered, year.Total))]);
+        var (low, high) = match switch { Match.Exact => (0.94, 0.965), Match.Strained => (0.93, 1.0), _ => (0.92, 1.0) };
+        var rule = match switch
+        {
+            Match.Exact => "covers 94 to 96.5 %",
+            Match.Strained => "covers at least 93 %",
+            _ => "covers at least 92 %, or a caution fires",
+        };
+        var kept = share.Value >= low && share.Value <= high;
+        var near = share.Value + SimulationErrors * share.StandardError >= low && share.Value - SimulationErrors * share.StandardError <= high;
+        var total = years.Sum(year => year.Total);
+        var bias = years.Sum(year => year.Error) / total;
+        var spread = Math.Sqrt(years.Sum(year => year.SquaredError) / total);
+        return new Finding(
+            what, rule, $"{Percent(share.Value)} ± {Percent(share.StandardError)}",
+            string.Create(CultureInfo.InvariantCulture, $"{total} intervals, mean width {years.Sum(year => year.Width) / total:F3}, mean error {bias:F3}, root mean square error {spread:F3}"),
+            kept ? Verdict.Kept : warned ? Verdict.Warned : Verdict.Broken, near);
+    }
+
+    private static Finding Rate(string what, RateCount[] years, Match match, bool warned)
+    {
+        var share = MeasuredShare.Of([.. years.Select(year => (year.Happened, year.Total))]);
+        var kept = share.Value <= 0.06;
+        return new Finding(
+            what, match == Match.Misspecified ? "at most 6 %, or a caution fires" : "at most 6 %", $"{Percent(share.Value)} ± {Percent(share.StandardError)}",
+            string.Create(CultureInfo.InvariantCulture, $"{share.Total} chances"),
+            kept ? Verdict.Kept : warned ? Verdict.Warned : Verdict.Broken, share.Value - SimulationErrors * share.StandardError <= 0.06);
+    }
+
+    private static Finding Slope(string what, MeasuredProbability measured, Match match, bool warned)
+    {
+        var asked = match == Match.Exact;
+        var kept = measured.Slope is >= 0.9 and <= 1.1;
+        var error = SimulationErrors * measured.SlopeStandardError;
+        var verdict = kept ? Verdict.Kept : warned ? Verdict.Warned : asked ? Verdict.Broken : Verdict.Reported;
+        return new Finding(
+            what, asked ? "slope 0.9 to 1.1" : "slope, reported",
+            string.Create(CultureInfo.InvariantCulture, $"{measured.Slope:F3} ± {measured.SlopeStandardError:F3}"),
+            string.Create(CultureInfo.InvariantCulture, $"{measured.Bins.Sum(bin => bin.Count)} predictions"),
+            verdict, measured.Slope + error >= 0.9 && measured.Slope - error <= 1.1);
+    }
+
+    private static string Percent(double share) => string.Create(CultureInfo.InvariantCulture, $"{100 * share:F2} %");
+}
