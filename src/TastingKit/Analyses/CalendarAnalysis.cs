@@ -37,7 +37,7 @@ internal static class CalendarAnalysis
 
         var changes = log.Changes.Where(c => c.ChangedOn > first && c.ChangedOn <= last).ToArray();
         return new CalendarCourse(
-            period, periods, ChangeOver(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
+            period, periods, TrendOf(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
     }
 
     private static DateOnly StartOf(DateOnly day, string period) => period switch
@@ -69,22 +69,25 @@ internal static class CalendarAnalysis
         return new CalendarPeriod(start, LabelOf(start, period), scores.Average(), interval, scores.Length, bagCount);
     }
 
-    private static CalendarChange? ChangeOver(IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
+    private static CalendarTrend? TrendOf(IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
     {
-        double first = cups[0].TastedOn.DayNumber;
-        var third = (cups[^1].TastedOn.DayNumber - first) / 3;
-        int ThirdOf(Tasting cup) => Math.Min(2, (int)((cup.TastedOn.DayNumber - first) / third));
-        if (third <= 0)
+        if (bagNumbers.Count < 3)
             return null;
-        var ends = cups.Where(c => ThirdOf(c) != 1).ToArray();
-        if (ends.GroupBy(ThirdOf).Count() < 2 || ends.GroupBy(ThirdOf).Any(g => g.Select(c => c.Bag.Id).Distinct().Count() < 2))
-            return null;
-        var fit = ClusteredRegression.Fit(
-            [.. ends.Select(c => c.Score!.Value)],
-            [[.. ends.Select(_ => 1.0)], [.. ends.Select(c => ThirdOf(c) == 2 ? 1.0 : 0.0)]],
-            [.. ends.Select(c => bagNumbers[c.Bag.Id])]);
-        var change = fit.Estimate(0, 1);
-        return new CalendarChange(change.Value, change.Low, change.High);
+        const double DaysAYear = 365.25;
+        var years = cups.Select(c => c.TastedOn.DayNumber / DaysAYear).ToArray();
+        var middle = years.Average();
+        double[] ones = [.. years.Select(_ => 1.0)], line = [.. years.Select(y => y - middle)];
+        double[] scores = [.. cups.Select(c => c.Score!.Value)];
+        int[] bags = [.. cups.Select(c => bagNumbers[c.Bag.Id])];
+        var slope = ClusteredRegression.Fit(scores, [ones, line], bags).Estimate(0, 1);
+        var bend = Bend.None;
+        if (bagNumbers.Count >= 6 && cups.Select(c => c.TastedOn).Distinct().Count() >= 6)
+        {
+            var curvature = ClusteredRegression.Fit(scores, [ones, line, [.. line.Select(v => v * v)]], bags).Estimate(0, 0, 1);
+            bend = curvature.Low > 0 ? Bend.Hollow : curvature.High < 0 ? Bend.Arched : Bend.None;
+        }
+
+        return new CalendarTrend(slope.Value, slope.Low, slope.High, bend);
     }
 
     private static List<Caution> Cautions(IReadOnlyList<CalendarPeriod> periods, IReadOnlyList<EquipmentChange> changes)

@@ -4,12 +4,12 @@ namespace TastingKit;
 public sealed class CalendarCourse : TastingResult
 {
     internal CalendarCourse(
-        string periodName, IReadOnlyList<CalendarPeriod> periods, CalendarChange? change, IReadOnlyList<EquipmentChange> changes, Scale scale,
+        string periodName, IReadOnlyList<CalendarPeriod> periods, CalendarTrend? trend, IReadOnlyList<EquipmentChange> changes, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
     {
         PeriodName = periodName;
         Periods = periods;
-        Change = change;
+        Trend = trend;
         EquipmentChanges = changes;
         Scale = scale;
         Cautions = cautions;
@@ -25,8 +25,8 @@ public sealed class CalendarCourse : TastingResult
     /// <summary>The periods that have scored cups, in order.</summary>
     public IReadOnlyList<CalendarPeriod> Periods { get; }
 
-    /// <summary>The last third of the log's days against the first; <see langword="null"/> where either has cups of fewer than two bags.</summary>
-    public CalendarChange? Change { get; }
+    /// <summary>The straight line through the raw scores; <see langword="null"/> where fewer than three bags were tasted.</summary>
+    public CalendarTrend? Trend { get; }
 
     /// <summary>Changes of water or equipment within the log's days, since a step across all bags looks like inflation.</summary>
     public IReadOnlyList<EquipmentChange> EquipmentChanges { get; }
@@ -59,18 +59,25 @@ public sealed class CalendarCourse : TastingResult
         _ =>
         {
             var cups = NumberText.Count(Computation.CupsUsed, "cup");
-            var course = Change is not { } change
-                ? $"Raw scores by {PeriodName}: too few bags at either end of the log to hold its end against its start ({cups})."
-                : change.Low > 0
-                    ? $"Raw scores rose: the last third of the log stands {NumberText.Fixed(change.Estimate)} points above the first (95 % interval {NumberText.DifferenceInterval(change.Low, change.High)}; {cups})."
-                    : change.High < 0
-                        ? $"Raw scores fell: the last third of the log stands {NumberText.Fixed(-change.Estimate)} points below the first (95 % interval {NumberText.DifferenceInterval(change.Low, change.High)}; {cups})."
-                        : $"Raw scores show no clear rise or fall: last third of the log against the first {NumberText.Difference(change.Estimate)} points (95 % interval {NumberText.DifferenceInterval(change.Low, change.High)}; {cups}).";
+            var course = Trend is not { } trend
+                ? $"Raw scores by {PeriodName}: too few bags to draw a line through them ({cups})."
+                : trend.Low > 0
+                    ? $"Raw scores rose by {NumberText.Fixed(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
+                    : trend.High < 0
+                        ? $"Raw scores fell by {NumberText.Fixed(-trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
+                        : $"Raw scores show no steady rise or fall: {NumberText.Difference(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups}).";
+            var bend = Trend?.Bend switch
+            {
+                Bend.Hollow => "The course is bent: it stands lower in the middle than at its ends, so one line does not describe it.",
+                Bend.Arched => "The course is bent: it stands higher in the middle than at its ends, so one line does not describe it.",
+                _ => null,
+            };
             return new[]
             {
                 course,
+                bend,
                 "This is not by itself inflation: other coffees, other brews and other days of rest move a raw course as well as a softer scale does.",
-            };
+            }.OfType<string>().ToArray();
         },
         no => [no.Reason, no.WhatToLog]);
 
@@ -93,8 +100,22 @@ public sealed class CalendarCourse : TastingResult
             ])]);
 }
 
-/// <summary>The mean of the last third of a log's days less that of the first.</summary>
-/// <param name="Estimate">The difference in points of the log's scale.</param>
+/// <summary>The straight line through the raw scores over the calendar.</summary>
+/// <param name="PointsAYear">Its slope, in points of the log's scale a year of 365.25 days.</param>
 /// <param name="Low">Lower bound of its 95 % interval, cups clustered in bags.</param>
 /// <param name="High">Upper bound of its 95 % interval.</param>
-public sealed record CalendarChange(double Estimate, double Low, double High);
+/// <param name="Bend">Whether a parabola tells the course from a line.</param>
+public sealed record CalendarTrend(double PointsAYear, double Low, double High, Bend Bend);
+
+/// <summary>How a course departs from a straight line, by the 95 % interval of a parabola's curvature.</summary>
+public enum Bend
+{
+    /// <summary>The log does not tell it from a line.</summary>
+    None,
+
+    /// <summary>Lower in the middle than at its ends.</summary>
+    Hollow,
+
+    /// <summary>Higher in the middle than at its ends.</summary>
+    Arched,
+}

@@ -41,6 +41,7 @@ internal sealed class ScoredCups
 
     private static string? ReasonAgainst(Tasting tasting, bool cuppings) => tasting switch
     {
+        { IsTestEntry: true } => "try-outs of the form",
         { Failed: true } => "failed",
         { Purpose: Purpose.DialIn } => "for dialling in",
         { Purpose: Purpose.Control } => "control doses",

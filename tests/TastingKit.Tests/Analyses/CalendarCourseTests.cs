@@ -50,13 +50,32 @@ public sealed class CalendarCourseTests
         }
 
         var course = log.Build().CalendarCourse();
-        Assert.NotNull(course.Change);
+        Assert.NotNull(course.Trend);
 
-        // The last eight bags stand sixteen bags, 1.6 points, above the first eight, less what the thirds cut off.
-        Assert.InRange(course.Change.Estimate, 1.4, 1.8);
-        Assert.InRange(course.Change.Low, 0.9, course.Change.Estimate);
+        // A tenth of a point every fourteen days is 2.609 points a year of 365.25 days.
+        Assert.InRange(course.Trend.PointsAYear, 2.5, 2.7);
+        Assert.InRange(course.Trend.Low, 2.3, course.Trend.PointsAYear);
+        Assert.Equal(Bend.None, course.Trend.Bend);
         Assert.StartsWith("Raw scores rose", course.Finding, StringComparison.Ordinal);
         Assert.Contains(course.Summary, s => s.Contains("not by itself inflation", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_course_that_dips_is_called_bent_and_no_rise()
+    {
+        var log = new TestLog();
+        for (var bag = 0; bag < 25; bag++)
+        {
+            var off = bag - 12;
+            for (var cup = 0; cup < 3; cup++)
+                log.Cup($"B{bag}", new DateOnly(2025, 1, 5).AddDays((bag * 14) + cup).ToString("yyyy-MM-dd", null), 5 + (off * off * 0.01) + (((bag + cup) % 3) * 0.25));
+        }
+
+        var course = log.Build().CalendarCourse();
+        Assert.Equal(Bend.Hollow, course.Trend!.Bend);
+        Assert.InRange(0, course.Trend.Low, course.Trend.High);
+        Assert.StartsWith("Raw scores show no steady rise or fall", course.Finding, StringComparison.Ordinal);
+        Assert.Contains(course.Summary, s => s.Contains("lower in the middle", StringComparison.Ordinal));
     }
 
     [Fact]
