@@ -1,0 +1,20 @@
+namespace TastingKit.Statistics;
+
+/// <summary>How the variance parameters behind joint draws are drawn.</summary>
+public sealed record DrawOptions
+{
+    /// <summary>Number of draws of the variance parameters that are proposed and weighted; at least 50.</summary>
+    public int VarianceProposals { get; init; } = 1000;
+
+    /// <summary>Degrees of freedom of the half-t prior on standard deviations.</summary>
+    public double PriorDegreesOfFreedom { get; init; } = 3;
+
+    /// <summary>
+    /// Scale of the half-t prior on standard deviations, as a multiple of the residual standard deviation left by the fixed part alone. It holds for effects per
+    /// root mean square of their column, so that a covariate's unit does not matter; correlations have a uniform prior.
+    /// </summary>
+    public double PriorScale { get; init; } = 1;
+
+    /// <summary>The most threads to use; the draws do not depend on it.</summary>
+    public int Threads { get; init; } = Environment.ProcessorCount;
+}

@@ -1,0 +1,110 @@
+namespace TastingKit.Statistics;
+
+/// <summary>
+/// Joint draws of everything a fit estimates: variance parameters by importance sampling from the restricted likelihood times a weak prior,
+/// then fixed coefficients and random effects, which are normal given them. No draw has a variance of zero, even where the fit is singular.
+/// </summary>
+/// <remarks>Draws are computed when they are evaluated, from the seed, so that two evaluations see the same draws and large models need no large memory.</remarks>
+public sealed class JointDraws
+{
+    private readonly LinearMixedModelFit _fit;
+    private readonly DrawOptions _options;
+    private readonly VarianceDraw[] _varianceDraws;
+    private readonly int[] _firstDraw;
+    private readonly RandomStream _effectStream;
+
+    private JointDraws(LinearMixedModelFit fit, DrawOptions options, VarianceDraw[] varianceDraws, int[] firstDraw, double effectiveSampleSize, RandomStream effectStream)
+    {
+        _fit = fit;
+        _options = options;
+        _varianceDraws = varianceDraws;
+        _firstDraw = firstDraw;
+        _effectStream = effectStream;
+        EffectiveSampleSize = effectiveSampleSize;
+    }
+
+    /// <summary>Number of draws.</summary>
+    public int Count => _firstDraw[^1];
+
+    /// <summary>Number of different variance parameters behind them.</summary>
+    public int DistinctVarianceDraws => _varianceDraws.Length;
+
+    /// <summary>Effective number of the weighted proposals of variance parameters: one over the sum of their squared weights. Far below their number, the draws lean on few of them.</summary>
+    public double EffectiveSampleSize { get; }
+
+    /// <summary>The residual standard deviation of each draw, in the response's unit.</summary>
+    public double[] ResidualStandardDeviations()
+    {
+        var values = new double[Count];
+        for (int v = 0; v < _varianceDraws.Length; v++) values.AsSpan(_firstDraw[v].._firstDraw[v + 1]).Fill(_fit.Products.Scale * _varianceDraws[v].Residual);
+        return values;
+    }
+
+    /// <summary>The standard deviation of one random effect over levels in each draw, in the response's unit.</summary>
+    /// <param name="group">The grouping factor.</param>
+    /// <param name="term">The effect, "(Intercept)" or a slope's name.</param>
+    /// <exception cref="ArgumentException">There is no such group or effect.</exception>
+    public double[] StandardDeviations(string group, string term = "(Intercept)")
+    {
+        GroupLayout layout = _fit.Group(group);
+        RandomTermLayout own = Array.Find(layout.Terms, each => Array.IndexOf(each.EffectNames, term) >= 0)
+            ?? throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", layout.Terms.SelectMany(each => each.EffectNames))}.", nameof(term));
+        int effect = Array.IndexOf(own.EffectNames, term);
+        var values = new double[Count];
+        for (int v = 0; v < _varianceDraws.Length; v++)
+        {
+            var factor = new double[layout.Width, layout.Width];
+            own.Unpack(_varianceDraws[v].Entries, factor);
+            double deviation = _fit.Products.Scale * _varianceDraws[v].Residual * Math.Sqrt(own.RelativeCovariance(factor)[effect, effect]);
+            values.AsSpan(_firstDraw[v].._firstDraw[v + 1]).Fill(deviation);
+        }
+
+        return values;
+    }
+
+    /// <summary>The value of each function in each draw, draws × functions, in the response's unit.</summary>
+    /// <param name="functions">Functions of the fit the draws belong to.</param>
+    /// <exception cref="ModelException">A function depends on coefficients that the data can't tell apart.</exception>
+    public double[,] Evaluate(IReadOnlyList<LinearFunction> functions)
+    {
+        ArgumentNullException.ThrowIfNull(functions);
+        foreach (LinearFunction function in functions) _ = _fit.Value(function);
+        var values = new double[Count, functions.Count];
+        Parallel.For(0, _varianceDraws.Length, new ParallelOptions { MaxDegreeOfParallelism = _options.Threads },
+            () => new EffectSampler(_fit),
+            (v, _, sampler) =>
+            {
+                sampler.Condition(_varianceDraws[v]);
+                for (int draw = _firstDraw[v]; draw < _firstDraw[v + 1]; draw++) sampler.Draw(_effectStream.Split((ulong)draw), functions, values, draw);
+                return sampler;
+            },
+            _ => { });
+        return values;
+    }
+
+    internal static JointDraws Of(LinearMixedModelFit fit, int count, ulong seed, DrawOptions options)
+    {
+        ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);
+        if (options.VarianceProposals < 50) throw new ArgumentOutOfRangeException(nameof(options), options.VarianceProposals, "Importance sampling needs at least 50 proposals.");
+        if (!(options.PriorScale > 0) || !(options.PriorDegreesOfFreedom > 0)) throw new ArgumentOutOfRangeException(nameof(options), "The prior's scale and degrees of freedom must be positive.");
+        var random = new RandomStream(seed);
+        var (proposals, weights, size) = new VarianceSampler(fit, options, random.Split(0)).Run(fit.Point);
+
+        // Systematic resampling: each proposal comes as often as its weight says, to within one.
+        double position = random.Split(1).NextDouble(), cumulative = 0;
+        var kept = new List<VarianceDraw>();
+        var first = new List<int> { 0 };
+        int drawn = 0;
+        for (int i = 0; i < proposals.Length; i++)
+        {
+            cumulative += weights[i] * count;
+            int upTo = i == proposals.Length - 1 ? count : Math.Min(count, (int)Math.Floor(cumulative - position) + 1);
+            if (upTo <= drawn) continue;
+            kept.Add(proposals[i]);
+            first.Add(upTo);
+            drawn = upTo;
+        }
+
+        return new JointDraws(fit, options, [.. kept], [.. first], size, random.Split(2));
+    }
+}

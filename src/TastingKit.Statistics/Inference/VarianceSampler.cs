@@ -1,0 +1,128 @@
+namespace TastingKit.Statistics;
+
+/// <summary>One weighted draw of the variance parameters.</summary>
+internal sealed record VarianceDraw(double[] Entries, double Residual, double LogWeight);
+
+/// <summary>
+/// Importance sampling of the variance parameters from the restricted likelihood times a weak prior. Factors come from a folded t proposal;
+/// given them, the residual variance comes from its scaled inverse chi-squared, which is the likelihood's own.
+/// </summary>
+internal sealed class VarianceSampler
+{
+    private const int PilotDraws = 200;
+
+    private readonly MixedModelGeometry _geometry;
+    private readonly ResponseProducts _response;
+    private readonly DrawOptions _options;
+    private readonly VariancePrior _prior;
+    private readonly RandomStream _random;
+
+    public VarianceSampler(LinearMixedModelFit fit, DrawOptions options, RandomStream random)
+    {
+        _geometry = fit.Geometry;
+        _response = fit.Products;
+        _options = options;
+        _random = random;
+        _prior = new VariancePrior(_geometry, options.PriorDegreesOfFreedom, options.PriorScale);
+    }
+
+    /// <summary>Draws with normalised weights; the effective sample size is one over the sum of their squares.</summary>
+    public (VarianceDraw[] Draws, double[] Weights, double EffectiveSampleSize) Run(VarianceParameters point)
+    {
+        if (_geometry.ParameterCount == 0)
+        {
+            VarianceDraw[] residuals = Draw(null, _options.VarianceProposals, 1);
+            return Weighted(residuals);
+        }
+
+        var proposal = new VarianceProposal(_geometry, point.Exact(), StartCovariance(point));
+        VarianceDraw[] pilot = Draw(proposal, PilotDraws, 0);
+        var (_, weights, size) = Weighted(pilot);
+        if (size < 0.6 * PilotDraws && size > 3.0 * _geometry.ParameterCount) proposal = Adapted(pilot, weights, proposal);
+        VarianceDraw[] draws = Draw(proposal, _options.VarianceProposals, 1);
+        return Weighted(draws);
+    }
+
+    // Twice the inverse of the criterion's curvature, with what the prior adds so that a flat direction keeps a finite spread.
+    private double[,] StartCovariance(VarianceParameters point)
+    {
+        var deviance = new ProfiledDeviance(_geometry, EstimationCriterion.Restricted, _options.Threads);
+        deviance.Evaluate(point.Values, _response);
+        var derivatives = new DevianceDerivatives(deviance);
+        derivatives.Update();
+        int n = _geometry.ParameterCount;
+        double[,] curvature = derivatives.Curvature([.. Enumerable.Range(0, n)]);
+        double variance = deviance.ResidualSum / deviance.DegreesOfFreedom;
+        double fromPrior = 2 * variance * (_options.PriorDegreesOfFreedom + 1) / (_options.PriorDegreesOfFreedom * _options.PriorScale * _options.PriorScale);
+        for (int i = 0; i < n; i++) curvature[i, i] += Math.Min(fromPrior, 2);
+        var (values, vectors) = SmallMatrix.Eigen(curvature);
+        var covariance = new double[n, n];
+        for (int e = 0; e < n; e++)
+        {
+            double spread = 1.2 * 2 / Math.Max(values[e], 0.2);
+            for (int i = 0; i < n; i++)
+                for (int j = 0; j < n; j++) covariance[i, j] += spread * vectors[i, e] * vectors[j, e];
+        }
+
+        return covariance;
+    }
+
+    private VarianceProposal Adapted(VarianceDraw[] pilot, double[] weights, VarianceProposal fallback)
+    {
+        int n = _geometry.ParameterCount;
+        var mean = new double[n];
+        for (int d = 0; d < pilot.Length; d++)
+            for (int i = 0; i < n; i++) mean[i] += weights[d] * pilot[d].Entries[i];
+        var covariance = new double[n, n];
+        for (int d = 0; d < pilot.Length; d++)
+        {
+            for (int i = 0; i < n; i++)
+                for (int j = 0; j < n; j++) covariance[i, j] += 1.2 * weights[d] * (pilot[d].Entries[i] - mean[i]) * (pilot[d].Entries[j] - mean[j]);
+        }
+
+        for (int i = 0; i < n; i++) covariance[i, i] += 1e-6;
+        return SmallMatrix.TryFactor((double[,])covariance.Clone()) ? new VarianceProposal(_geometry, mean, covariance) : fallback;
+    }
+
+    private VarianceDraw[] Draw(VarianceProposal? proposal, int count, ulong stage)
+    {
+        RandomStream streams = _random.Split(stage);
+        var draws = new VarianceDraw[count];
+        Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = _options.Threads },
+            () => new ProfiledDeviance(_geometry, EstimationCriterion.Restricted, 1),
+            (i, _, deviance) =>
+            {
+                RandomStream random = streams.Split((ulong)i);
+                double[] entries = proposal?.Draw(random) ?? [];
+                double value = deviance.Evaluate(entries, _response);
+                double residual = Math.Sqrt(0.5 * deviance.ResidualSum / random.NextGamma(0.5 * deviance.DegreesOfFreedom));
+                double logWeight = double.IsFinite(value) ? -0.5 * value + _prior.LogDensity(deviance.Factors, residual) - (proposal?.LogDensity(entries) ?? 0) : double.NegativeInfinity;
+                draws[i] = new VarianceDraw(entries, residual, logWeight);
+                return deviance;
+            },
+            _ => { });
+        return draws;
+    }
+
+    // Weights truncated at the mean times the square root of their number (Ionides 2008), which bounds what a single draw can count.
+    private static (VarianceDraw[] Draws, double[] Weights, double EffectiveSampleSize) Weighted(VarianceDraw[] draws)
+    {
+        double largest = draws.Max(draw => draw.LogWeight);
+        double[] weights = Array.ConvertAll(draws, draw => PortableMath.Exp(draw.LogWeight - largest));
+        double limit = weights.Average() * Math.Sqrt(weights.Length);
+        double sum = 0, squares = 0;
+        for (int i = 0; i < weights.Length; i++)
+        {
+            weights[i] = Math.Min(weights[i], limit);
+            sum += weights[i];
+        }
+
+        for (int i = 0; i < weights.Length; i++)
+        {
+            weights[i] /= sum;
+            squares += weights[i] * weights[i];
+        }
+
+        return (draws, weights, 1 / squares);
+    }
+}

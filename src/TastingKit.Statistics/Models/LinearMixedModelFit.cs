@@ -1,0 +1,287 @@
+namespace TastingKit.Statistics;
+
+/// <summary>A fitted linear mixed model. Immutable and safe to use from several threads.</summary>
+public sealed partial class LinearMixedModelFit
+{
+    private readonly MixedModelGeometry _geometry;
+    private readonly ResponseProducts _response;
+    private readonly ProfiledDeviance _deviance;
+    private readonly VarianceParameters _point;
+    private readonly LinearMixedModelOptions _options;
+    private readonly double[] _parameters;
+    private readonly double[] _solution;
+    private readonly FunctionTranslator _translator;
+    private readonly Lazy<VarianceInformation> _information;
+    private readonly Lazy<FixedEffect[]> _fixedEffects;
+    private readonly Lock _inverseLock = new();
+
+    internal LinearMixedModelFit(ModelDesign design, MixedModelGeometry geometry, ResponseProducts response, ProfiledDeviance deviance,
+        double[] parameters, VarianceParameters point, LinearMixedModelOptions options, Convergence convergence)
+    {
+        Design = design;
+        _geometry = geometry;
+        _response = response;
+        _deviance = deviance;
+        _parameters = parameters;
+        _point = point;
+        _options = options;
+        Convergence = convergence;
+        _translator = new FunctionTranslator(geometry);
+        _solution = new double[geometry.EffectCount + geometry.Rank];
+        deviance.Solve(_solution);
+        ResidualStandardDeviation = response.Scale * Math.Sqrt(deviance.ResidualSum / deviance.DegreesOfFreedom);
+        Deviance = deviance.Value + deviance.Constant(response);
+        Setting = new SettingEvaluator(geometry.FixedDesign, geometry.RowCount);
+        VarianceComponents = [.. Components()];
+        Cautions = [.. CautionsOf(geometry, point, convergence)];
+        _information = new Lazy<VarianceInformation>(() => new VarianceInformation(geometry, response, point, options.Criterion, options.Threads));
+        _fixedEffects = new Lazy<FixedEffect[]>(AllFixedEffects);
+    }
+
+    /// <summary>What was fitted.</summary>
+    public ModelDesign Design { get; }
+
+    /// <summary>Number of rows.</summary>
+    public int ObservationCount => _geometry.RowCount;
+
+    /// <summary>What was maximised.</summary>
+    public EstimationCriterion Criterion => _options.Criterion;
+
+    /// <summary>The coefficients of the fixed part that the data can tell apart, in the design's order.</summary>
+    public IReadOnlyList<FixedEffect> FixedEffects => _fixedEffects.Value;
+
+    /// <summary>The spread of each random term, in the order the terms were added.</summary>
+    public IReadOnlyList<VarianceComponent> VarianceComponents { get; }
+
+    /// <summary>Standard deviation of what is left in a row of weight one, in the response's unit.</summary>
+    public double ResidualStandardDeviation { get; }
+
+    /// <summary>Whether a variance is estimated as zero or a correlation as perfect: the data support a simpler model.</summary>
+    public bool IsSingular => _point.IsSingular;
+
+    /// <summary>What a reader must know before relying on the fit: columns dropped, variances of zero, a search that did not converge.</summary>
+    public IReadOnlyList<string> Cautions { get; }
+
+    /// <summary>The optimiser's record.</summary>
+    public Convergence Convergence { get; }
+
+    /// <summary>The criterion at the estimate, −2 times <see cref="LogLikelihood"/>. The restricted one depends on the coding and units of the fixed columns.</summary>
+    public double Deviance { get; }
+
+    /// <summary>The maximised restricted or full log-likelihood, as <see cref="Criterion"/> says.</summary>
+    public double LogLikelihood => -0.5 * Deviance;
+
+    /// <summary>Number of parameters of the criterion: fixed coefficients, entries of the covariance factors, residual variance.</summary>
+    public int ParameterCount => _geometry.Rank + _geometry.ParameterCount + 1;
+
+    internal SettingEvaluator Setting { get; }
+
+    internal MixedModelGeometry Geometry => _geometry;
+
+    internal ResponseProducts Products => _response;
+
+    internal VarianceParameters Point => _point;
+
+    internal LinearMixedModelOptions Options => _options;
+
+    internal double[] Parameters => _parameters;
+
+    internal VarianceInformation Information => _information.Value;
+
+    /// <summary>The coefficient of a fixed column as a function of this fit.</summary>
+    /// <param name="name">The coefficient's name as in <see cref="FixedEffects"/>.</param>
+    /// <exception cref="ArgumentException">There is no such coefficient; the message lists those there are.</exception>
+    public LinearFunction FixedEffect(string name)
+    {
+        int index = Array.IndexOf(_geometry.FixedDesign.Names, name);
+        if (index < 0) throw new ArgumentException($"There is no coefficient '{name}'; there are {string.Join(", ", _geometry.FixedDesign.Names.Take(40))}.", nameof(name));
+        return new LinearFunction([index], [1]);
+    }
+
+    /// <summary>A random effect as a function of this fit.</summary>
+    /// <param name="group">The grouping factor.</param>
+    /// <param name="level">One of its levels.</param>
+    /// <param name="term">The effect, "(Intercept)" or a slope's name.</param>
+    /// <exception cref="ArgumentException">There is no such group, level or effect.</exception>
+    public LinearFunction RandomEffect(string group, string level, string term = "(Intercept)")
+    {
+        GroupLayout layout = Group(group);
+        int row = layout.Group.IndexOf(level);
+        foreach (RandomTermLayout each in layout.Terms)
+        {
+            int effect = Array.IndexOf(each.EffectNames, term);
+            if (effect >= 0) return new LinearFunction([_geometry.FixedDesign.Width + layout.EffectOffset + row * layout.Width + each.Offset + effect], [1]);
+        }
+
+        throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", layout.Terms.SelectMany(each => each.EffectNames))}.", nameof(term));
+    }
+
+    /// <summary>The fixed part at a setting, as a function of this fit.</summary>
+    /// <param name="setting">Factors at a level or averaged, covariates at a value or their mean.</param>
+    /// <exception cref="ArgumentException">The setting names something that is not in the fixed part.</exception>
+    public LinearFunction At(Setting setting)
+    {
+        ArgumentNullException.ThrowIfNull(setting);
+        return Setting.At(setting);
+    }
+
+    /// <summary>The estimate of a function with standard error, Satterthwaite's degrees of freedom and an interval.</summary>
+    /// <param name="function">A function of this fit's coefficients and effects.</param>
+    /// <param name="level">Coverage that the interval aims at, between 0 and 1.</param>
+    /// <remarks>
+    /// For functions with random effects the standard error is that of the prediction error, and the degrees of freedom are Satterthwaite's
+    /// applied to its estimated variance: an approximation that takes the variance parameters as estimated in the variance itself.
+    /// </remarks>
+    /// <exception cref="ModelException">The function depends on coefficients that the data can't tell apart.</exception>
+    public Estimate Estimate(LinearFunction function, double level = 0.95)
+    {
+        ArgumentNullException.ThrowIfNull(function);
+        if (!(level > 0 && level < 1)) throw new ArgumentOutOfRangeException(nameof(level), level, "A coverage lies between 0 and 1.");
+        double value = Value(function);
+        double error = Math.Sqrt(Covariance(function, function));
+        if (error == 0) return new Estimate(value, 0, double.PositiveInfinity, value, value, level);
+        double degreesOfFreedom = _information.Value.DegreesOfFreedom(function);
+        double margin = StudentsT.TwoSidedQuantile(1 - level, degreesOfFreedom) * error;
+        return new Estimate(value, error, degreesOfFreedom, value - margin, value + margin, level);
+    }
+
+    /// <summary>The estimated value of a function, without its uncertainty.</summary>
+    /// <param name="function">A function of this fit's coefficients and effects.</param>
+    public double Value(LinearFunction function)
+    {
+        ArgumentNullException.ThrowIfNull(function);
+        double[] weights = _translator.Translate(function, _deviance.Factors);
+        double value = _response.Scale * OrthonormalBasis.Dot(weights, _solution);
+        for (int j = 0; j < _geometry.Rank; j++) value += weights[_geometry.EffectCount + j] * _response.LeastSquares[j];
+        return value;
+    }
+
+    /// <summary>Covariance of the prediction errors of two functions; for fixed coefficients, the covariance of their estimates.</summary>
+    /// <param name="first">A function of this fit's coefficients and effects.</param>
+    /// <param name="second">A function of this fit's coefficients and effects.</param>
+    public double Covariance(LinearFunction first, LinearFunction second)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(second);
+        double[] weights = _translator.Translate(first, _deviance.Factors);
+        double[] solved = ReferenceEquals(first, second) ? (double[])weights.Clone() : _translator.Translate(second, _deviance.Factors);
+        _deviance.SolveSystem(solved);
+        return ResidualStandardDeviation * ResidualStandardDeviation * OrthonormalBasis.Dot(weights, solved);
+    }
+
+    /// <summary>Covariances of the prediction errors of several functions, symmetric.</summary>
+    /// <param name="functions">Functions of this fit's coefficients and effects.</param>
+    public double[,] Covariances(IReadOnlyList<LinearFunction> functions)
+    {
+        ArgumentNullException.ThrowIfNull(functions);
+        var roots = new double[functions.Count][];
+        for (int i = 0; i < roots.Length; i++)
+        {
+            roots[i] = _translator.Translate(functions[i], _deviance.Factors);
+            _deviance.SolveForward(roots[i], _geometry.RestOrder);
+        }
+
+        var covariances = new double[roots.Length, roots.Length];
+        double variance = ResidualStandardDeviation * ResidualStandardDeviation;
+        for (int i = 0; i < roots.Length; i++)
+            for (int j = 0; j <= i; j++) covariances[i, j] = covariances[j, i] = variance * OrthonormalBasis.Dot(roots[i], roots[j]);
+        return covariances;
+    }
+
+    /// <summary>The conditional modes of a group's effects.</summary>
+    /// <param name="group">The grouping factor.</param>
+    /// <exception cref="ArgumentException">There is no such group.</exception>
+    public ConditionalModes ConditionalModes(string group)
+    {
+        GroupLayout layout = Group(group);
+        int index = Array.IndexOf(_geometry.Groups, layout);
+        double[][,] roots = Array.ConvertAll(layout.Terms, term => term.RawFactor(_deviance.Factors[index]));
+        var rows = new ConditionalMode[layout.LevelCount * layout.Width];
+        var block = new double[layout.Width, layout.Width];
+        lock (_inverseLock)
+        {
+            if (_geometry.RandomRest > 0) _deviance.Dense.Invert(_geometry.RandomRest, _options.Threads);
+            var inverse = new InverseBlocks(_deviance, _geometry.RandomRest);
+            for (int level = 0; level < layout.LevelCount; level++)
+            {
+                inverse.Block(index, level, block);
+                for (int t = 0; t < roots.Length; t++) AddModes(layout, layout.Terms[t], level, roots[t], block, rows);
+            }
+        }
+
+        return new ConditionalModes(this, layout.Group.Name, rows);
+    }
+
+    internal double ConditionalCovariance(LinearFunction first, LinearFunction second)
+    {
+        ArgumentNullException.ThrowIfNull(first);
+        ArgumentNullException.ThrowIfNull(second);
+        double[] weights = _translator.Translate(first, _deviance.Factors), solved = _translator.Translate(second, _deviance.Factors);
+        Span<double> effects = solved.AsSpan(0, _geometry.EffectCount);
+        _deviance.SolveEffects(effects);
+        double sum = 0;
+        for (int i = 0; i < effects.Length; i++) sum += weights[i] * effects[i];
+        return ResidualStandardDeviation * ResidualStandardDeviation * sum;
+    }
+
+    internal GroupLayout Group(string name) => Array.Find(_geometry.Groups, group => group.Group.Name == name)
+        ?? throw new ArgumentException($"There is no group '{name}'; there {(_geometry.Groups.Length == 0 ? "are none" : $"are {string.Join(", ", _geometry.Groups.Select(group => group.Group.Name))}")}.", nameof(name));
+
+    private void AddModes(GroupLayout layout, RandomTermLayout term, int level, double[,] root, double[,] block, ConditionalMode[] rows)
+    {
+        for (int effect = 0; effect < term.Width; effect++)
+        {
+            double mode = 0, variance = 0;
+            for (int i = 0; i < term.Width; i++)
+            {
+                mode += root[effect, i] * _solution[layout.EffectOffset + level * layout.Width + term.Offset + i];
+                for (int j = 0; j < term.Width; j++) variance += root[effect, i] * block[term.Offset + i, term.Offset + j] * root[effect, j];
+            }
+
+            rows[level * layout.Width + term.Offset + effect] = new ConditionalMode(layout.Group.Levels[level], term.EffectNames[effect],
+                _response.Scale * mode, ResidualStandardDeviation * Math.Sqrt(variance));
+        }
+    }
+
+    private FixedEffect[] AllFixedEffects() => Array.ConvertAll(_geometry.Fixed.Kept, column =>
+    {
+        var function = new LinearFunction([column], [1]);
+        Estimate estimate = Estimate(function);
+        return new FixedEffect(_geometry.FixedDesign.Names[column], estimate.Value, estimate.StandardError, estimate.DegreesOfFreedom,
+            estimate.Value / estimate.StandardError, estimate.PValue(), estimate.Low, estimate.High);
+    });
+
+    private IEnumerable<VarianceComponent> Components()
+    {
+        var terms = _geometry.Groups.SelectMany((group, index) => group.Terms.Select(term => (group, index, term))).OrderBy(each => each.term.ParameterOffset);
+        foreach (var (group, index, term) in terms)
+        {
+            double[,] covariance = term.RelativeCovariance(_deviance.Factors[index]);
+            var deviations = new double[term.Width];
+            for (int i = 0; i < term.Width; i++) deviations[i] = ResidualStandardDeviation * Math.Sqrt(covariance[i, i]);
+            var correlations = new double[term.Width, term.Width];
+            for (int i = 0; i < term.Width; i++)
+                for (int j = 0; j < term.Width; j++) correlations[i, j] = i == j ? 1 : Math.Clamp(covariance[i, j] / Math.Sqrt(covariance[i, i] * covariance[j, j]), -1, 1);
+            yield return new VarianceComponent(group.Group.Name, group.LevelCount, term.EffectNames, deviations, correlations);
+        }
+    }
+
+    private static IEnumerable<string> CautionsOf(MixedModelGeometry geometry, VarianceParameters point, Convergence convergence)
+    {
+        foreach (int dropped in geometry.Fixed.Dropped)
+            yield return $"The coefficient '{geometry.FixedDesign.Names[dropped]}' is left out: the data can't tell it from the others (no row, or a combination of other columns in every row).";
+        if (point.IsSingular)
+        {
+            foreach (RandomTermLayout term in geometry.Groups.SelectMany(group => group.Terms).OrderBy(term => term.ParameterOffset))
+            {
+                if (!point.IsZero.AsSpan(term.ParameterOffset, term.ParameterCount).Contains(true)) continue;
+                bool isZero = !point.IsZero.AsSpan(term.ParameterOffset, term.ParameterCount).Contains(false);
+                yield return isZero
+                    ? $"The variance of '{string.Join(", ", term.EffectNames)}' by '{term.Term.Group.Name}' is estimated as zero: the fit is singular, and degrees of freedom hold that variance at zero."
+                    : $"The effects '{string.Join(", ", term.EffectNames)}' by '{term.Term.Group.Name}' are estimated as perfectly correlated or not all varying: the fit is singular.";
+            }
+        }
+
+        if (!convergence.HasConverged) yield return $"The search for the variance parameters did not converge: {convergence.Reason}";
+    }
+}
