@@ -17,6 +17,9 @@ public static class PlotlyLoader
     /// </summary>
     public static string Html => Markup.Value;
 
+    /// <summary>The loader and <see cref="Stylesheet"/> in one element: what the first cell of a notebook shows.</summary>
+    public static string HtmlWithStylesheet => $"<div class=\"tk-set-up\">\n<style>\n{Stylesheet.Css}</style>\n{Html}</div>\n";
+
     private static string Build()
     {
         using var reader = new StreamReader(Resource(LoaderSource));

@@ -1,1 +1,47 @@
-Console.WriteLine("not yet");
+using System.CommandLine;
+using System.CommandLine.Help;
+using TastingKit.Cli;
+
+// Not a RootCommand, whose name is the assembly's; the command is called as its package installs it.
+var root = new Command(
+    "tastingkit",
+    """
+    Answers for a year of coffee tastings, from the log alone.
+
+    Exit codes: 0 done; 1 checked, and rows were rejected; 2 not possible, nothing written; 130 interrupted.
+
+    Examples:
+      tastingkit check sample-data
+      tastingkit review sample-data --out review.html
+    """)
+{
+    new HelpOption(),
+    new VersionOption(),
+    CheckCommand.Create(),
+    ReviewCommand.Create(),
+    RunCommand.Create(),
+};
+
+var parsed = root.Parse(args);
+if (parsed.Errors.Count > 0)
+{
+    foreach (var error in parsed.Errors)
+        Console.Error.WriteLine(error.Message);
+    Console.Error.WriteLine($"See: tastingkit {(parsed.CommandResult.Command == root ? "" : parsed.CommandResult.Command.Name + " ")}--help");
+    return ExitCode.Failed;
+}
+
+try
+{
+    return await parsed.InvokeAsync(new InvocationConfiguration { EnableDefaultExceptionHandler = false });
+}
+catch (CommandException error)
+{
+    Console.Error.WriteLine(error.Message);
+    return ExitCode.Failed;
+}
+catch (OperationCanceledException)
+{
+    Console.Error.WriteLine("Interrupted; nothing was written.");
+    return ExitCode.Interrupted;
+}

@@ -1,1 +1,48 @@
-Console.WriteLine("not yet");
+using System.Text;
+using System.Text.Json;
+using TastingKit.NotebookHost;
+using TastingKit.Notebooks;
+
+// The standard streams are opened here and now: while a cell runs, the console is the cell's.
+using var requests = new StreamReader(Console.OpenStandardInput(), new UTF8Encoding(false));
+await using var events = Console.OpenStandardOutput();
+
+if (await requests.ReadLineAsync() is not { } line || JsonSerializer.Deserialize(line, HostJson.Default.RunRequest) is not { } request)
+{
+    await Console.Error.WriteLineAsync("Started by the command tastingkit: one line of JSON with the cells to run is expected on standard input.");
+    return 2;
+}
+
+// Whoever started the host holds its standard input open. When it ends, by whatever cause, so does the host, even in the
+// midst of a cell that would run forever.
+var watch = new Thread(() =>
+{
+    requests.ReadToEnd();
+    Environment.Exit(3);
+})
+{ IsBackground = true };
+watch.Start();
+
+Directory.SetCurrentDirectory(request.WorkingDirectory);
+TastingNotebook.LogFolder = request.LogFolder;
+
+using var kernel = new CellKernel(Send);
+foreach (var cell in request.Cells)
+{
+    if (!await kernel.RunAsync(cell))
+        return 1;
+}
+
+Send(new RunFinished());
+return 0;
+
+void Send(HostEvent happened)
+{
+    var json = JsonSerializer.SerializeToUtf8Bytes(happened, HostJson.Default.HostEvent);
+    lock (events)
+    {
+        events.Write(json);
+        events.WriteByte((byte)'\n');
+        events.Flush();
+    }
+}

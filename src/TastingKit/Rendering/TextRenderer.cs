@@ -2,9 +2,17 @@ using System.Text;
 
 namespace TastingKit;
 
-/// <summary>Renders a laid-out result as plain text for terminals and screen readers.</summary>
+/// <summary>
+/// Renders a laid-out result as plain text for terminals and screen readers. Control characters, which a terminal would
+/// obey, become the replacement character.
+/// </summary>
 public static class TextRenderer
 {
+    /// <summary>Widest column of words; longer text goes on below itself.</summary>
+    private const int WidestText = 34;
+
+    private const string Gap = "  ";
+
     /// <summary>The layout as text with line feeds, a blank line between blocks.</summary>
     public static string Render(ResultLayout layout)
     {
@@ -21,51 +29,69 @@ public static class TextRenderer
             switch (block)
             {
                 case LayoutBlock.Lead lead:
-                    text.Append(indent).Append(lead.Text).Append("\n\n");
+                    text.Append(indent).Append(Plain(lead.Text)).Append("\n\n");
                     break;
                 case LayoutBlock.Paragraph paragraph:
-                    text.Append(indent).Append(paragraph.Text).Append("\n\n");
+                    text.Append(indent).Append(Plain(paragraph.Text)).Append("\n\n");
                     break;
                 case LayoutBlock.Cautions cautions:
                     foreach (var caution in cautions.Items)
-                        text.Append(indent).Append("Caution: ").Append(caution.Text).Append('\n');
+                        text.Append(indent).Append("Caution: ").Append(Plain(caution.Text)).Append('\n');
                     text.Append('\n');
                     break;
                 case LayoutBlock.Table table:
                     AppendTable(text, table.Contents, indent);
                     break;
                 case LayoutBlock.Folded folded:
-                    text.Append(indent).Append(folded.Title).Append(":\n");
+                    text.Append(indent).Append(Plain(folded.Title)).Append(":\n");
                     Append(text, folded.Blocks, indent + "  ");
                     break;
+                default:
+                    throw new InvalidOperationException("The cases of LayoutBlock are closed.");
             }
         }
     }
 
     private static void AppendTable(StringBuilder text, ResultTable table, string indent)
     {
-        var cells = CellText.Of(table);
-        var widths = new int[table.Columns.Count];
-        foreach (var row in cells)
+        var rows = CellText.Of(table).Select(row => row.Select(cell => Wrap(Plain(cell))).ToArray()).ToArray();
+        var widths = Enumerable.Range(0, table.Columns.Count).Select(c => rows.Max(row => row[c].Max(line => line.Length))).ToArray();
+        text.Append(indent).Append(Plain(table.Title)).Append('\n');
+        foreach (var row in rows)
         {
-            for (var c = 0; c < widths.Length; c++)
-                widths[c] = Math.Max(widths[c], row[c].Length);
-        }
-
-        text.Append(indent).Append(table.Title).Append('\n');
-        foreach (var row in cells)
-        {
-            var line = new StringBuilder(indent);
-            for (var c = 0; c < widths.Length; c++)
+            for (var l = 0; l < row.Max(cell => cell.Count); l++)
             {
-                if (c > 0)
-                    line.Append("  ");
-                line.Append(table.Columns[c].Kind == ColumnKind.Text ? row[c].PadRight(widths[c]) : row[c].PadLeft(widths[c]));
+                var line = string.Join(Gap, row.Select((cell, c) => Align(l < cell.Count ? cell[l] : "", widths[c], table.Columns[c].Kind)));
+                text.Append((indent + line).TrimEnd()).Append('\n');
             }
-
-            text.Append(line.ToString().TrimEnd()).Append('\n');
         }
 
         text.Append('\n');
     }
+
+    private static string Align(string text, int width, ColumnKind kind) => kind == ColumnKind.Text ? text.PadRight(width) : text.PadLeft(width);
+
+    /// <summary>Breaks text at spaces; a word longer than a line is cut.</summary>
+    private static List<string> Wrap(string text)
+    {
+        var lines = new List<string>();
+        while (text.Length > WidestText)
+        {
+            var space = text.LastIndexOf(' ', WidestText);
+            var end = space > 0 ? space : WidestText;
+            lines.Add(text[..end]);
+            text = text[(space > 0 ? end + 1 : end)..];
+        }
+
+        lines.Add(text);
+        return lines;
+    }
+
+    private static string Plain(string text) => text.Any(char.IsControl)
+        ? string.Create(text.Length, text, (characters, source) =>
+        {
+            for (var i = 0; i < source.Length; i++)
+                characters[i] = char.IsControl(source[i]) ? '\uFFFD' : source[i];
+        })
+        : text;
 }

@@ -1,0 +1,29 @@
+namespace TastingKit.Cli;
+
+/// <summary>The log that a command was given.</summary>
+internal static class LogFolder
+{
+    /// <summary>The full path, if there is something.</summary>
+    /// <exception cref="CommandException">Nothing is there.</exception>
+    internal static string Find(string path)
+    {
+        var full = Path.GetFullPath(path);
+        if (!Directory.Exists(full) && !File.Exists(full))
+            throw new CommandException($"There is no folder '{path}'. Expected a folder with bags.csv and tastings.csv, or one flat CSV file.");
+        return full;
+    }
+
+    /// <summary>The log.</summary>
+    /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
+    internal static TastingLog Read(string path)
+    {
+        try
+        {
+            return TastingLog.Read(Find(path));
+        }
+        catch (Exception error) when (error is LogReadException or IOException or UnauthorizedAccessException)
+        {
+            throw new CommandException(error.Message);
+        }
+    }
+}

@@ -1,0 +1,50 @@
+using System.Text;
+
+namespace TastingKit.Cli;
+
+/// <summary>A file that appears whole or not at all: written beside its target and moved there at the end.</summary>
+internal sealed class OutputFile : IDisposable
+{
+    private readonly string _path;
+    private readonly string _shown;
+    private readonly string _unfinished;
+
+    /// <summary>Makes sure, before any work is done, that the target can be written.</summary>
+    /// <exception cref="CommandException">It can't.</exception>
+    internal OutputFile(string path)
+    {
+        _shown = path;
+        _path = Path.GetFullPath(path);
+        _unfinished = $"{_path}.{Environment.ProcessId}.unfinished";
+        if (Directory.Exists(_path))
+            throw new CommandException($"Can't write '{path}': it is a folder. Expected the name of a file.");
+        if (Path.GetDirectoryName(_path) is { } folder && !Directory.Exists(folder))
+            throw new CommandException($"Can't write '{path}': there is no folder '{Path.GetDirectoryName(path)}'.");
+        Try(() => File.WriteAllBytes(_unfinished, []));
+    }
+
+    /// <summary>Puts the text in place, as UTF-8.</summary>
+    /// <exception cref="CommandException">The file system refused.</exception>
+    internal void Write(string text) => Try(() =>
+    {
+        File.WriteAllText(_unfinished, text, new UTF8Encoding(false));
+        File.Move(_unfinished, _path, overwrite: true);
+    });
+
+    /// <summary>Takes away what is unfinished.</summary>
+    public void Dispose() => File.Delete(_unfinished);
+
+    private void Try(Action write)
+    {
+        try
+        {
+            write();
+        }
+        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+        {
+            throw new CommandException($"Can't write '{_shown}': {Reason(error)}");
+        }
+    }
+
+    private static string Reason(Exception error) => error is UnauthorizedAccessException ? "access is denied." : error.Message;
+}

@@ -1,0 +1,63 @@
+namespace TastingKit.Notebooks;
+
+/// <summary>What a notebook needs of the kit before its first line: the displays, and the log.</summary>
+public static class TastingNotebook
+{
+    private const string SampleFolder = "sample-data";
+
+    private static readonly Lock Gate = new();
+    private static TastingLog? _log;
+    private static string? _logFolder;
+
+    /// <summary>
+    /// The folder (or flat file) of the log that notebooks are about; set by whoever runs them. <see langword="null"/>: the
+    /// folder <c>sample-data</c> in the working directory or in one above it.
+    /// </summary>
+    public static string? LogFolder
+    {
+        get => _logFolder;
+        set
+        {
+            lock (Gate)
+            {
+                _logFolder = value;
+                _log = null;
+            }
+        }
+    }
+
+    /// <summary>The log, read once.</summary>
+    /// <exception cref="DirectoryNotFoundException">No folder was set and no <c>sample-data</c> is found.</exception>
+    public static TastingLog Log
+    {
+        get
+        {
+            lock (Gate)
+                return _log ??= TastingLog.Read(_logFolder ?? FindSampleFolder());
+        }
+    }
+
+    /// <summary>
+    /// Registers the displays of results, tables, charts, logs and DataFrames. The value returned has to be shown: end the
+    /// first cell with this call and no semicolon.
+    /// </summary>
+    public static NotebookSetUp Start()
+    {
+        NotebookDisplays.Register();
+        return new NotebookSetUp();
+    }
+
+    private static string FindSampleFolder()
+    {
+        for (var folder = new DirectoryInfo(Directory.GetCurrentDirectory()); folder is not null; folder = folder.Parent)
+        {
+            var sample = Path.Combine(folder.FullName, SampleFolder);
+            if (Directory.Exists(sample))
+                return sample;
+        }
+
+        throw new DirectoryNotFoundException(
+            $"No log was given, and neither the working directory nor one above it holds the folder '{SampleFolder}'. " +
+            $"Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.");
+    }
+}
