@@ -1,0 +1,37 @@
+using TastingKit.Reading;
+using TastingKit.Writing;
+
+namespace TastingKit;
+
+public sealed partial class TastingLog
+{
+    /// <summary>
+    /// Writes the log as the canonical CSV files: <c>bags.csv</c>, <c>tastings.csv</c>, and of <c>scales.csv</c>, <c>verdicts.csv</c>,
+    /// <c>blind-tests.csv</c> and <c>changes.csv</c> those that have a row. Reading the folder gives the same log back.
+    /// </summary>
+    /// <remarks>
+    /// Each file is written whole under another name and then renamed, so that the old or the new one is there whenever the process ends.
+    /// The same log gives the same bytes. Text is written as it is, also where a spreadsheet would take it for a formula: this is the log
+    /// itself, not an export. Reports and accounts of reading are not part of it.
+    /// </remarks>
+    /// <param name="folder">The folder; made if it is not there.</param>
+    /// <param name="overwrite">Whether files of these names may be replaced. One that this log has no row for is then left with its header alone.</param>
+    /// <exception cref="IOException">A file is there and may not be replaced, or the folder can't be written.</exception>
+    /// <exception cref="InvalidOperationException">
+    /// The log holds something that would not be read back the same, such as a note with a semicolon in it; the message says what. Nothing is written.
+    /// </exception>
+    public void Write(string folder, bool overwrite = false)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(folder);
+        var files = LogWriter.Lay(this, [.. _scales.Values]);
+        var readBack = LogReader.Read(
+            LogFiles.InMemory(Name, files.Select(file => KeyValuePair.Create(file.Name, new ReadOnlyMemory<byte>(file.Bytes)))), CancellationToken.None);
+        if (LogDifference.First(this, readBack) is { } difference)
+            throw new InvalidOperationException($"The log can't be written so that it reads back the same: {difference}.");
+
+        WholeFiles.Write(
+            folder,
+            [.. files.Where(file => file.Rows > 0 || file.Name is "bags.csv" or "tastings.csv" || (overwrite && File.Exists(Path.Combine(folder, file.Name))))],
+            overwrite);
+    }
+}
