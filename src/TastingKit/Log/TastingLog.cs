@@ -39,6 +39,7 @@ public sealed partial class TastingLog
         Changes = [.. contents.Changes.OrderBy(change => change.ChangedOn)];
         Problems = [.. contents.Problems];
         Accounts = [.. contents.Accounts];
+        Filters = [.. contents.Filters];
     }
 
     /// <summary>The log's name: the folder or file it was read from, without its path.</summary>
@@ -70,6 +71,9 @@ public sealed partial class TastingLog
 
     /// <summary>How the rows of each file were accounted for.</summary>
     public IReadOnlyList<RowAccount> Accounts { get; }
+
+    /// <summary>How the log was narrowed since it was read, in order; empty for the whole log.</summary>
+    public IReadOnlyList<LogFilter> Filters { get; }
 
     /// <summary>The scale of an attribute: the log's own, or <see cref="Scale.Default"/> where it does not say.</summary>
     public Scale ScaleOf(TastingAttribute attribute) =>
@@ -116,4 +120,7 @@ public sealed record LogContents
 
     /// <summary>How the rows of each file were accounted for.</summary>
     public IReadOnlyList<RowAccount> Accounts { get; init; } = [];
+
+    /// <summary>How the log was narrowed already.</summary>
+    public IReadOnlyList<LogFilter> Filters { get; init; } = [];
 }
