@@ -1,0 +1,142 @@
+using System.Globalization;
+using Plotly.NET;
+
+namespace TastingKit.Charts;
+
+/// <summary>The raw course of the score over the calendar, above the number of cups.</summary>
+internal static class CalendarCourseChart
+{
+    private const int MostNumberedBars = 14;
+    private const int MostChangesTold = 12;
+    private const int MostLegendEntries = 4;
+    private const int PixelsOfDates = 44;
+
+    public static Chart Draw(CalendarCourse course)
+    {
+        if (course.Periods.Count == 0)
+            return Chart.Nothing(course.Question, $"No {course.PeriodName} has a scored cup.");
+        var unit = Words.Unit(course);
+        var span = new CalendarSpan([.. course.Periods.Select(period => period.From)], course.PeriodName);
+        return Chart.Draw(
+            // A slope alone would hide that the course turns.
+            ShortText.Sentence(course.Trend is { Bend: not Bend.None } ? $"{course.Finding} {course.Summary[1]}" : course.Finding),
+            "A raw course is not by itself inflation. "
+            + $"Mean score of each {course.PeriodName}\u2019s cups as they are, with its 95 % interval, cups clustered in bags; {NumberText.Count(course.Computation.CupsUsed, "cup")} in all, below by {course.PeriodName}."
+            + Changes(course.EquipmentChanges, " Numbered lines mark changes that touch every cup after them: "),
+            Words.AltText(
+                $"One mark a {course.PeriodName} for the mean score in {unit} with its 95 % interval, above bars for the number of cups",
+                [.. course.Periods.Select(Figures)])
+            + Changes(course.EquipmentChanges, " Numbered lines mark changes: "),
+            [.. Traces(course, span)],
+            Layout(course, unit, span));
+    }
+
+    private static IEnumerable<Trace> Traces(CalendarCourse course, CalendarSpan span)
+    {
+        var areNumbered = course.Periods.Count <= MostNumberedBars;
+        yield return FigurePart.Trace(
+            "bar", ("name", "cups"), ("showlegend", false), ("yaxis", "y2"),
+            ("x", span.Middles), ("y", course.Periods.Select(period => period.Cups).ToArray()), ("width", span.Milliseconds.Select(length => 0.7 * length).ToArray()),
+            ("marker", FigurePart.Of(("color", Palette.Quiet))),
+            ("text", areNumbered ? course.Periods.Select(period => NumberText.Fixed(period.Cups, 0)).ToArray() : null),
+            ("textposition", areNumbered ? "outside" : "none"), ("textangle", 0), ("cliponaxis", false), ("hoverinfo", "skip"));
+        var all = Enumerable.Range(0, course.Periods.Count).ToArray();
+        var sure = all.Where(i => course.Periods[i].Interval is not null).ToArray();
+        if (sure.Length > 0)
+        {
+            yield return FigurePart.Trace(
+                "scatter", ("mode", "lines"), ("name", "95 % interval"), ("legendrank", 1002),
+                ("x", sure.SelectMany(i => new DateOnly?[] { span.Middles[i], span.Middles[i], null }).ToArray()),
+                ("y", sure.SelectMany(i => new double?[] { course.Periods[i].Interval!.Low, course.Periods[i].Interval!.High, null }).ToArray()),
+                ("line", FigurePart.Of(("color", Palette.Main), ("width", 3))), ("hoverinfo", "skip"));
+            yield return Means(course, span, sure, "mean score", "circle");
+        }
+
+        var alone = all.Except(sure).ToArray();
+        if (alone.Length > 0)
+            yield return Means(course, span, alone, "mean of one bag, no interval", "circle-open");
+        if (course.EquipmentChanges.Count > 0)
+            yield return ChangeMarks(course);
+    }
+
+    private static Trace Means(CalendarCourse course, CalendarSpan span, int[] at, string name, string symbol) => FigurePart.Trace(
+        "scatter", ("mode", "markers"), ("name", name), ("legendrank", 1001),
+        ("x", at.Select(i => span.Middles[i]).ToArray()), ("y", at.Select(i => course.Periods[i].Mean).ToArray()),
+        ("marker", FigurePart.Of(("symbol", symbol), ("size", 11), ("color", Palette.Main), ("line", FigurePart.Of(("width", symbol == "circle" ? 0 : 2))))),
+        ("hovertext", at.Select(i => Hover(course.Periods[i])).ToArray()), ("hoverinfo", "text"));
+
+    private static Trace ChangeMarks(CalendarCourse course)
+    {
+        var changes = course.EquipmentChanges;
+        var top = Range(course)[1];
+        return FigurePart.Trace(
+            "scatter", ("mode", "markers+text"), ("name", "change of water or equipment"), ("legendrank", 1003),
+            ("x", changes.Select(change => change.ChangedOn).ToArray()), ("y", changes.Select(_ => top).ToArray()),
+            ("text", changes.Select((_, i) => NumberText.Fixed(i + 1, 0)).ToArray()),
+            // Two in one fortnight would overprint each other's numbers.
+            ("textposition", changes.Select((_, i) => i % 2 == 0 ? "top left" : "top right").ToArray()),
+            ("marker", FigurePart.Of(("symbol", "triangle-down"), ("size", 11), ("color", Palette.Second))), ("cliponaxis", false),
+            ("hovertext", changes.Select(change => HoverText.Of(Said(change, 160), $"since {Iso(change.ChangedOn)}")).ToArray()), ("hoverinfo", "text"));
+    }
+
+    private static Layout Layout(CalendarCourse course, string unit, CalendarSpan span)
+    {
+        var room = PixelsOfDates + Legends.Pixels(MostLegendEntries);
+        return FigurePart.Layout(
+            ("height", 400 + room),
+            ("margin", FigurePart.Of(("l", 8), ("r", 8), ("t", 30), ("b", room))),
+            ("hovermode", "closest"),
+            ("dragmode", false),
+            ("xaxis", span.Axis().With(("anchor", "y2"), ("automargin", false))),
+            ("yaxis", FigurePart.Of(
+                ("domain", new[] { 0.3, 1 }), ("range", Range(course)), ("fixedrange", true),
+                ("title", FigurePart.Of(("text", ChartText.Literal($"Mean score ({unit})")))))),
+            ("yaxis2", FigurePart.Of(
+                ("domain", new[] { 0, 0.18 }), ("range", new[] { 0, 1.35 * course.Periods.Max(period => period.Cups) }), ("fixedrange", true), ("nticks", 3),
+                ("automargin", true), ("title", FigurePart.Of(("text", "Cups"))))),
+            ("legend", Legends.Below(0.13)),
+            ("showlegend", true),
+            ("shapes", course.EquipmentChanges.Count == 0 ? null : course.EquipmentChanges.Select(change => Guides.Upright(change.ChangedOn, Palette.Second)).ToArray()));
+    }
+
+    private static string Changes(IReadOnlyList<EquipmentChange> changes, string lead)
+    {
+        if (changes.Count == 0)
+            return "";
+        var told = changes.Take(MostChangesTold).Select((change, i) => $"{i + 1} {Said(change, 40)} ({Iso(change.ChangedOn)})");
+        var more = changes.Count > MostChangesTold ? $"; and {changes.Count - MostChangesTold} more" : "";
+        return $"{lead}{string.Join("; ", told)}{more}.";
+    }
+
+    private static string Said(EquipmentChange change, int width)
+    {
+        var what = ShortText.Cut(change.What, width);
+        return (change.From, change.To) switch
+        {
+            (null, null) => $"new {what}",
+            (null, { } to) => $"{what}: {ShortText.Cut(to, width)}",
+            ({ } before, null) => $"{what}: no more {ShortText.Cut(before, width)}",
+            ({ } before, { } to) => $"{what}: {ShortText.Cut(before, width)} \u2192 {ShortText.Cut(to, width)}",
+        };
+    }
+
+    /// <summary>The range of every mean and interval, with room.</summary>
+    private static double[] Range(CalendarCourse course)
+    {
+        var low = course.Periods.Min(period => Math.Min(period.Mean, period.Interval?.Low ?? period.Mean));
+        var high = course.Periods.Max(period => Math.Max(period.Mean, period.Interval?.High ?? period.Mean));
+        var room = high > low ? 0.08 * (high - low) : 0.5;
+        return [low - room, high + room];
+    }
+
+    private static string Figures(CalendarPeriod period) =>
+        $"{period.Label} {NumberText.Fixed(period.Mean)} ({(period.Interval is { } interval ? NumberText.Interval(interval.Low, interval.High) : "one bag, no interval")}), {NumberText.Count(period.Cups, "cup")}";
+
+    private static string Hover(CalendarPeriod period) => HoverText.Of(
+        period.Label,
+        $"mean score {NumberText.Fixed(period.Mean)}",
+        period.Interval is { } interval ? $"95 %: {NumberText.Interval(interval.Low, interval.High)}" : "one bag: no interval",
+        $"{NumberText.Count(period.Cups, "cup")} of {NumberText.Count(period.Bags, "bag")}");
+
+    private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+}

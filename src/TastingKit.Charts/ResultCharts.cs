@@ -1,0 +1,50 @@
+namespace TastingKit.Charts;
+
+/// <summary>
+/// The charts of the results. Each shows a result's own figures and computes none: the finding as its title, counts and the
+/// kind of interval below it, every estimate with its interval. A result that its log does not support gives the reason
+/// instead of a chart.
+/// </summary>
+public static class ResultCharts
+{
+    /// <summary>The highest twenty coffees by predicted score, with 95 % intervals, plain means and cups.</summary>
+    public static Chart Chart(this Favourites favourites) =>
+        Of(favourites, FavouritesChart.Draw);
+
+    /// <summary>How probable it is of each coffee that it belongs among the best so many; the twenty likeliest.</summary>
+    public static Chart TopChart(this Favourites favourites) =>
+        Of(favourites, TopFavouritesChart.Draw);
+
+    /// <summary>Kinds of coffee by expected score, with 95 % intervals, plain means, cups and coffees.</summary>
+    public static Chart Chart(this FavouriteGroups groups) =>
+        Of(groups, FavouriteGroupsChart.Draw);
+
+    /// <summary>The differences within coffees, with simultaneous 95 % intervals, against no difference and the margin.</summary>
+    public static Chart Chart(this MethodEffects effects) =>
+        Of(effects, MethodEffectsChart.Draw);
+
+    /// <summary>The score's course over effective rest with its 95 % band, over the means of the cups of each day.</summary>
+    public static Chart Chart(this RestCourse course) =>
+        Of(course, RestCourseChart.Draw);
+
+    /// <summary>Raw means by month, quarter or year with 95 % intervals, over the number of cups; changes of equipment marked.</summary>
+    public static Chart Chart(this CalendarCourse course) =>
+        Of(course, CalendarCourseChart.Draw);
+
+    /// <summary>Cups by month, those that count for the score apart from the others, and bags tasted for the first time.</summary>
+    public static Chart Chart(this LoggedYear year) =>
+        Of(year, LoggedMonthsChart.Draw);
+
+    /// <summary>How often a note is found again in its coffees, with 95 % intervals and counts; the twenty most constant.</summary>
+    public static Chart NotesChart(this LoggedYear year) =>
+        Of(year, NoteConstancyChart.Draw);
+
+    private static Chart Of<T>(T result, Func<T, Chart> draw)
+        where T : TastingResult
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        return result.Support.Match(
+            _ => draw(result),
+            no => TastingKit.Charts.Chart.Nothing(result.Question, ShortText.Sentence($"{no.Reason} {no.WhatToLog}")));
+    }
+}

@@ -1,0 +1,255 @@
+namespace TastingKit.Charts.Tests;
+
+/// <summary>What is drawn is what was found: every estimate, bound and count, on its own row and day.</summary>
+public sealed class DrawnValuesTests
+{
+    [Fact]
+    public void Favourites_are_drawn_where_the_result_has_them()
+    {
+        var favourites = SampleResults.Favourites();
+        var figure = Figure.Of(favourites.Chart());
+        var shown = favourites.Coffees.Take(20).ToArray();
+        EqualRows(shown.Select(c => (c.Low, c.High)), figure.Lines("95 % interval"));
+        EqualMarks(shown.Select(c => c.Estimate), figure.Marks("predicted score"));
+        EqualMarks(shown.Select(c => c.PlainMean), figure.Marks("plain mean of the cups"));
+        for (var i = 0; i < shown.Length; i++)
+        {
+            Assert.StartsWith($"{i + 1}. {shown[i].Coffee.Name![..7]}", figure.Annotations[2 * i], StringComparison.Ordinal);
+            Assert.Equal(NumberText.Count(shown[i].Cups, "cup"), figure.Annotations[(2 * i) + 1]);
+        }
+
+        Assert.Equal(favourites.Finding, figure.Chart.Title);
+        Assert.Contains("The 20 highest of 70 coffees, 480 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("95 % interval", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("cone dripper, house recipe, 18 days of rest", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_favourite_tells_its_figures_when_pointed_at()
+    {
+        var favourites = SampleResults.Favourites();
+        var first = favourites.Coffees[0];
+        var hover = Figure.Of(favourites.Chart()).Marks("predicted score")[0].Hover!.Replace("<br>", " ", StringComparison.Ordinal);
+        foreach (var figure in new[]
+        {
+            first.Coffee.Name!, NumberText.Fixed(first.Estimate), NumberText.Interval(first.Low, first.High), NumberText.Fixed(first.PlainMean),
+            NumberText.Count(first.Cups, "cup"), NumberText.Count(first.Bags, "bag"), $"{first.RankLow} to {first.RankHigh}", "46 &#37;",
+        })
+            Assert.Contains(figure, hover, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Probabilities_of_the_top_are_drawn_likeliest_first()
+    {
+        var favourites = SampleResults.Favourites(40);
+        var shown = favourites.Coffees.OrderByDescending(c => c.TopProbability).Take(20).ToArray();
+        var figure = Figure.Of(favourites.TopChart());
+        EqualMarks(shown.Select(c => c.TopProbability), figure.Marks("90 % or more", "10 % to 90 %", "under 10 %"));
+        Assert.All(figure.Marks("90 % or more"), mark => Assert.True(mark.At >= 0.9));
+        Assert.All(figure.Marks("10 % to 90 %"), mark => Assert.InRange(mark.At, 0.1, 0.9));
+        Assert.All(figure.Marks("under 10 %"), mark => Assert.True(mark.At < 0.1));
+        foreach (var name in new[] { "90 % or more", "10 % to 90 %", "under 10 %" })
+            Assert.All(figure.Lines(name), line => Assert.True(line.From == 0 && Near(shown[line.Row].TopProbability, line.To)));
+        Assert.Equal([0.1, 0.5, 0.9], Figure.Numbers(figure.Layout.GetProperty("xaxis"), "tickvals"));
+        for (var i = 0; i < shown.Length; i++)
+            Assert.Contains(ChartText.Literal($"{NumberText.Percent(shown[i].TopProbability)} \u00b7 {NumberText.Count(shown[i].Cups, "cup")}"), figure.Annotations);
+        Assert.Contains($"sure of {favourites.Coffees.Count(c => c.TopProbability >= 0.9)};", figure.Chart.Title, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(1, 3, "The log is not sure which coffee is the best")]
+    [InlineData(10, 40, "Of the best 10, the log is sure of 7")]
+    public void The_top_is_worded_by_its_size(int top, int coffees, string finding)
+    {
+        var favourites = SampleResults.Favourites(coffees);
+        Assert.Equal(top, favourites.TopCount);
+        Assert.StartsWith(finding, favourites.TopChart().Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Groups_are_drawn_where_the_result_has_them()
+    {
+        var groups = SampleResults.Groups(Factor.Country, 36);
+        var figure = Figure.Of(groups.Chart());
+        EqualRows(groups.Groups.Select(g => (g.Low, g.High)), figure.Lines("95 % interval"));
+        EqualMarks(groups.Groups.Select(g => g.Estimate), figure.Marks("expected score"));
+        EqualMarks(groups.Groups.Select(g => g.PlainMean), figure.Marks("plain mean of the cups"));
+        Assert.Equal(groups.Groups.Select(g => g.Level), figure.Annotations.Where((_, i) => i % 2 == 0));
+        Assert.Equal(groups.Groups.Select(g => $"{NumberText.Count(g.Cups, "cup")}, {NumberText.Count(g.Coffees, "coffee")}"), figure.Annotations.Where((_, i) => i % 2 == 1));
+        Assert.Contains("36 compared by country, 480 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Contrasts_are_drawn_with_their_sign_margin_and_counts()
+    {
+        var effects = SampleResults.Methods();
+        var figure = Figure.Of(effects.Chart());
+        EqualRows(effects.Contrasts.Select(c => (c.Low, c.High)), [.. figure.Traces.Where(t => t.GetProperty("hoverinfo").GetString() == "skip").Select(t => t.GetProperty("name").GetString()!).Distinct().Where(n => n is not ("ruler" or "guide")).SelectMany(figure.Lines).OrderBy(l => l.Row)]);
+        var marks = figure.Marks("first scores higher", "first scores lower", "undecided");
+        EqualMarks(effects.Contrasts.Select(c => c.Estimate), marks);
+        Assert.All(figure.Marks("first scores higher"), mark => Assert.Equal(Direction.Higher, effects.Contrasts[mark.Row].Direction));
+        Assert.All(figure.Marks("first scores lower"), mark => Assert.Equal(Direction.Lower, effects.Contrasts[mark.Row].Direction));
+        Assert.All(figure.Marks("undecided"), mark => Assert.Equal(Direction.Undecided, effects.Contrasts[mark.Row].Direction));
+        Assert.NotEmpty(figure.Marks("first scores lower"));
+
+        var band = Assert.Single(figure.Layout.GetProperty("shapes").EnumerateArray());
+        Assert.Equal((-0.5, 0.5), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
+        var guide = figure.Named("guide").Single();
+        Assert.All(Figure.Numbers(guide, "x").Where(x => !double.IsNaN(x)), x => Assert.Equal(0, x));
+        var range = Figure.Numbers(figure.Layout.GetProperty("xaxis"), "range");
+        Assert.True(range[0] < -0.5 && range[1] > 0.5, "The whole margin is on the scale.");
+
+        foreach (var c in effects.Contrasts)
+        {
+            Assert.Contains($"{c.First} \u2212 {c.Second}", figure.Annotations);
+            Assert.Contains($"{c.FirstCups} and {c.SecondCups} cups, {NumberText.Count(c.SharedCoffees, "coffee")}", figure.Annotations);
+        }
+
+        Assert.Equal("higher, matters", figure.Annotations[2]);
+        Assert.Equal("too small to matter", figure.Annotations[^1]);
+        Assert.Contains("simultaneous", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("margin of 0.50", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_course_over_rest_is_drawn_with_its_band_cups_and_peak()
+    {
+        var course = SampleResults.Rest();
+        var figure = Figure.Of(course.Chart());
+        var (low, high) = (figure.Named("lower bound").Single(), figure.Named("95 % band").Single());
+        var (curve, cups) = (figure.Named("expected score").Single(), figure.Named("mean of the day\u2019s cups").Single());
+        foreach (var trace in new[] { low, high, curve })
+            Assert.Equal(course.Points.Select(p => (double)p.RestDays), Figure.Numbers(trace, "x"));
+        Equal(course.Points.Select(p => p.Low), Figure.Numbers(low, "y"));
+        Equal(course.Points.Select(p => p.High), Figure.Numbers(high, "y"));
+        Equal(course.Points.Select(p => p.Estimate), Figure.Numbers(curve, "y"));
+        Assert.Equal("tonexty", high.GetProperty("fill").GetString());
+        Equal(course.Cups.Select(c => (double)c.RestDays), Figure.Numbers(cups, "x"));
+        Equal(course.Cups.Select(c => c.MeanScore), Figure.Numbers(cups, "y"));
+        Equal(course.Cups.Select(c => (double)c.Cups), Figure.Numbers(cups.GetProperty("marker"), "size"));
+        Assert.Equal("area", cups.GetProperty("marker").GetProperty("sizemode").GetString());
+
+        var shapes = figure.Layout.GetProperty("shapes").EnumerateArray().ToArray();
+        Assert.Equal((14, 27), (shapes[0].GetProperty("x0").GetInt32(), shapes[0].GetProperty("x1").GetInt32()));
+        Assert.Equal((20, 20), (shapes[1].GetProperty("x0").GetInt32(), shapes[1].GetProperty("x1").GetInt32()));
+        Assert.Equal(["peak: day 20 (14 to 27)"], figure.Annotations);
+        Assert.Contains("430 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("95 % band", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_no_peak_was_found_none_is_marked()
+    {
+        RestShape[] shapes = [new RestShape.Rising(), new RestShape.Falling(), new RestShape.Undetermined("its band holds a level line")];
+        foreach (var shape in shapes)
+        {
+            var figure = Figure.Of(SampleResults.Rest(shape).Chart());
+            Assert.False(figure.Layout.TryGetProperty("shapes", out _));
+            Assert.Empty(figure.Annotations);
+            Assert.DoesNotContain("peak day", figure.Chart.Subtitle, StringComparison.Ordinal);
+        }
+    }
+
+    [Fact]
+    public void Lone_cups_far_outside_the_course_are_counted_and_do_not_squeeze_it()
+    {
+        var figure = Figure.Of(SampleResults.Rest(withLoneCup: true).Chart());
+        Assert.True(Figure.Numbers(figure.Layout.GetProperty("xaxis"), "range")[1] < 60);
+        Assert.DoesNotContain(210, Figure.Numbers(figure.Named("mean of the day\u2019s cups").Single(), "x"));
+        Assert.Contains("Not drawn: 2 cups far outside these days.", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.DoesNotContain("Not drawn", Figure.Of(SampleResults.Rest().Chart()).Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void The_calendar_is_drawn_with_intervals_where_there_are_any_and_counts()
+    {
+        var course = SampleResults.Calendar(changes: SampleResults.Changes);
+        var figure = Figure.Of(course.Chart());
+        var sure = course.Periods.Where(p => p.Interval is not null).ToArray();
+        Equal(sure.Select(p => p.Mean), Figure.Numbers(figure.Named("mean score").Single(), "y"));
+        Equal([course.Periods[3].Mean], Figure.Numbers(figure.Named("mean of one bag, no interval").Single(), "y"));
+        var intervals = figure.Named("95 % interval").Single();
+        Equal(sure.SelectMany(p => new[] { p.Interval!.Low, p.Interval.High, double.NaN }), Figure.Numbers(intervals, "y"));
+        Assert.Equal(["2025-01-16", "2025-01-16", "", "2025-02-15"], Figure.Texts(intervals, "x")[..4]);
+        Assert.Equal("2025-04-16", Figure.Texts(figure.Named("mean of one bag, no interval").Single(), "x").Single());
+
+        var cups = figure.Named("cups").Single();
+        Equal(course.Periods.Select(p => (double)p.Cups), Figure.Numbers(cups, "y"));
+        Assert.Equal(course.Periods.Select(p => NumberText.Fixed(p.Cups, 0)), Figure.Texts(cups, "text"));
+        Assert.StartsWith("A raw course is not by itself inflation.", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("430 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_bent_course_is_not_told_by_its_slope_alone()
+    {
+        Assert.EndsWith("430 cups).", SampleResults.Calendar().Chart().Title, StringComparison.Ordinal);
+        Assert.Contains("The course is bent: it stands higher in the middle", SampleResults.Calendar(bend: Bend.Arched).Chart().Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Changes_of_equipment_are_marked_on_their_day_and_named()
+    {
+        var figure = Figure.Of(SampleResults.Calendar(changes: SampleResults.Changes).Chart());
+        string[] days = ["2025-02-03", "2025-06-14", "2025-12-20"];
+        Assert.Equal(days, figure.Layout.GetProperty("shapes").EnumerateArray().Select(shape => shape.GetProperty("x0").GetString()));
+        var marks = figure.Named("change of water or equipment").Single();
+        Assert.Equal(days, Figure.Texts(marks, "x"));
+        Assert.Equal(["1", "2", "3"], Figure.Texts(marks, "text"));
+        Assert.EndsWith(
+            "1 water: tap, filtered \u2192 remineralised (2025-02-03); 2 burrs: flat steel (2025-06-14); 3 grinder: no more hand grinder with the long handle (2025-12-20).",
+            figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Months_are_drawn_as_counted()
+    {
+        var year = SampleResults.Year();
+        var figure = Figure.Of(year.Chart());
+        Equal(year.Months.Select(m => (double)m.Verdict), Figure.Numbers(figure.Named("scored cups").Single(), "y"));
+        Equal(year.Months.Select(m => (double)m.Other), Figure.Numbers(figure.Named("other cups").Single(), "y"));
+        Equal(year.Months.Select(m => (double)m.NewBags), Figure.Numbers(figure.Named("new bags").Single(), "y"));
+        Assert.All(new[] { "scored cups", "other cups", "new bags" }, name => Assert.Equal(12, Figure.Texts(figure.Named(name).Single(), "x").Length));
+        Assert.Equal("stack", figure.Layout.GetProperty("barmode").GetString());
+        Assert.Equal("480 cups of 62 coffees in 70 bags; the busiest month was May 2025 with 52 cups.", figure.Chart.Title);
+        Assert.Equal(12, figure.Chart.Data!.Rows.Count);
+    }
+
+    [Fact]
+    public void Notes_are_drawn_where_the_result_has_them()
+    {
+        var year = SampleResults.Year(notes: 25);
+        var figure = Figure.Of(year.NotesChart());
+        var shown = year.Notes.Take(20).ToArray();
+        EqualRows(shown.Select(n => (n.Low, n.High)), figure.Lines("95 % interval"));
+        EqualMarks(shown.Select(n => n.Constancy), figure.Marks("found again"));
+        Assert.Equal(shown.SelectMany(n => new[] { n.Note, $"{NumberText.Count(n.Cups, "cup")}, {NumberText.Count(n.Coffees, "coffee")}" }), figure.Annotations);
+        Assert.Contains("jasmine", figure.Chart.Title, StringComparison.Ordinal);
+        Assert.Contains("The 20 most constant of 25 notes", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    /// <summary>A figure writes nine significant digits.</summary>
+    private static bool Near(double found, double drawn) => Math.Abs(found - drawn) <= 1e-8 * Math.Abs(found);
+
+    private static void EqualRows(IEnumerable<(double Low, double High)> expected, IReadOnlyList<(double From, double To, int Row)> drawn)
+    {
+        var bounds = expected.ToArray();
+        Assert.Equal(Enumerable.Range(0, bounds.Length), drawn.Select(line => line.Row));
+        Equal(bounds.Select(bound => bound.Low), [.. drawn.Select(line => line.From)]);
+        Equal(bounds.Select(bound => bound.High), [.. drawn.Select(line => line.To)]);
+    }
+
+    private static void EqualMarks(IEnumerable<double> expected, IReadOnlyList<(double At, int Row, string? Hover)> drawn)
+    {
+        Assert.Equal(Enumerable.Range(0, drawn.Count), drawn.Select(mark => mark.Row));
+        Equal(expected, [.. drawn.Select(mark => mark.At)]);
+    }
+
+    private static void Equal(IEnumerable<double> expected, double[] drawn)
+    {
+        var values = expected.ToArray();
+        Assert.Equal(values.Length, drawn.Length);
+        for (var i = 0; i < values.Length; i++)
+            Assert.True(double.IsNaN(values[i]) ? double.IsNaN(drawn[i]) : Near(values[i], drawn[i]), $"Drawn at {i}: {drawn[i]}, found: {values[i]}.");
+    }
+}

@@ -1,0 +1,125 @@
+namespace TastingKit.Charts.Tests;
+
+/// <summary>Results with invented figures, each in the shapes that a log may give them: few, many, long, hostile.</summary>
+internal static class SampleResults
+{
+    public const string Hostile = "<b>Bold</b> <a href=\"javascript:alert(1)\">x</a> $\\frac{1}{2}$ %{x} </script> & \u202etxet";
+
+    private static readonly string[] Names =
+    [
+        "Kersa Dabo", "Los Alisos", "Nyamagoro", "Finca Piedra Clara Experimental Lot Nine Slow Dried", "Wadi Samar", "Tanah Tua",
+        "Cerro Manso", "Mugara Hill", "Quebrada Fria", "Yungas Alta",
+    ];
+
+    private static readonly string[] Roasters = ["Hollow Lane", "Quiet Kiln", "Second Bell", "Northmoor Roasting Company"];
+
+    public static StandardBrew Brew { get; } = new("cone dripper", "house", 18);
+
+    public static Scale Scale { get; } = Scale.Default(TastingAttribute.Score);
+
+    public static Computation Computation(int cups) => new("a model", "an estimator", cups, [], 7);
+
+    public static Coffee Coffee(int i, string? name = null) =>
+        new() { Id = $"c{i}", Name = name ?? $"{Names[i % Names.Length]}{(i < Names.Length ? "" : $" {i}")}", Roaster = Roasters[i % Roasters.Length] };
+
+    public static Favourites Favourites(int count = 70, double halfWidth = 0.5, Func<int, string?>? name = null, Support? support = null)
+    {
+        var coffees = new List<Favourite>();
+        var top = count < 30 ? Math.Max(1, count / 3) : 10;
+        for (var i = 0; i < count; i++)
+        {
+            var estimate = 8.4 - (2.2 * i / Math.Max(1, count - 1));
+            var half = halfWidth * (1 + (0.4 * Math.Sin(i)));
+            var probability = Math.Clamp(0.5 - (0.5 * Math.Tanh((i - top + 0.5) / 3.0)), 0.001, 0.999);
+            coffees.Add(new Favourite(
+                Coffee(i, name?.Invoke(i)), i + 1, estimate, estimate - half, estimate + (1.1 * half), Math.Max(1, i - 4), i + 9,
+                probability, i == 0 ? 0.46 : 0.02, estimate + (0.5 * Math.Cos(3 * i)), 2 + (i * 7 % 11), 1 + (i % 3)));
+        }
+
+        return new Favourites(coffees, top, Brew, Scale, [], Computation(480), support ?? Support.Given, _ => Groups(Factor.Country));
+    }
+
+    public static FavouriteGroups Groups(Factor factor, int count = 10, Func<int, string>? name = null)
+    {
+        string[] countries = ["Ethiopia", "Rwanda", "Burundi", "Guatemala", "Costa Rica", "Honduras", "Peru", "Bolivia", "Indonesia", "Yemen"];
+        var groups = Enumerable.Range(0, count).Select(i => new FavouriteGroup(
+            name?.Invoke(i) ?? (i < countries.Length ? countries[i] : $"Country {i}"), i + 1, 7.9 - (1.4 * i / count), 7.4 - (1.4 * i / count) - (0.2 * Math.Abs(Math.Sin(i))), 8.45 - (1.4 * i / count),
+            i == 0 ? 0.63 : 0.05, 7.9 - (1.4 * i / count) + (0.3 * Math.Cos(2 * i)), 90 - (2 * i), 12 - (i % 11))).ToArray();
+        return new FavouriteGroups(factor, groups, Brew, Scale, [], Computation(480), Support.Given);
+    }
+
+    public static MethodEffects Methods(int levels = 4, double halfWidth = 0.3, Func<int, string>? name = null)
+    {
+        string[] brewers = ["cone dripper", "flat-bed dripper", "thick-paper carafe", "steep-and-release"];
+        string Level(int i) => name?.Invoke(i) ?? (i < brewers.Length ? brewers[i] : $"brewer {i}");
+        var contrasts = new List<MethodContrast>();
+        for (var i = 0; i < levels; i++)
+        {
+            for (var j = i + 1; j < levels; j++)
+            {
+                var estimate = 0.9 * Math.Cos(i + (2 * j));
+                var (low, high) = (estimate - halfWidth, estimate + (1.05 * halfWidth));
+                var direction = low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided;
+                var size = low > 0.5 || high < -0.5 ? Size.Matters : low > -0.5 && high < 0.5 ? Size.TooSmallToMatter : Size.Undecided;
+                contrasts.Add(new MethodContrast("brewer", Level(i), Level(j), estimate, low, high, direction, size, 120 - (9 * i), 80 - (5 * j), 21 - i - j));
+            }
+        }
+
+        return new MethodEffects(Factor.Brewer, [.. contrasts.OrderByDescending(c => Math.Abs(c.Estimate))], 0.5, Scale, [], Computation(480), Support.Given);
+    }
+
+    public static RestCourse Rest(RestShape? shape = null, int days = 40, bool withLoneCup = false)
+    {
+        var points = Enumerable.Range(5, days).Select(day =>
+        {
+            var estimate = 7.2 - (0.002 * (day - 20) * (day - 20));
+            var half = 0.15 + (0.0006 * (day - 20) * (day - 20));
+            return new RestPoint(day, estimate, estimate - half, estimate + half);
+        }).ToArray();
+        var cups = Enumerable.Range(3, days + 4).Where(day => day % 7 != 4)
+            .Select(day => new RestCups(day, 7 - (0.002 * (day - 20) * (day - 20)) + (0.8 * Math.Sin(5 * day)), 1 + (day * 5 % 17))).ToList();
+        if (withLoneCup)
+            cups.Add(new RestCups(210, 5.5, 2));
+        return new RestCourse(points, cups, shape ?? new RestShape.Peak(20, 14, 27), Brew, Scale, [], Computation(430), Support.Given);
+    }
+
+    public static CalendarCourse Calendar(int periods = 12, string periodName = "month", IReadOnlyList<EquipmentChange>? changes = null, Bend bend = Bend.None)
+    {
+        var list = Enumerable.Range(0, periods).Select(i =>
+        {
+            var from = periodName switch
+            {
+                "month" => new DateOnly(2025, 1, 1).AddMonths(i),
+                "quarter" => new DateOnly(2024, 1, 1).AddMonths(3 * i),
+                _ => new DateOnly(2010 + i, 1, 1),
+            };
+            var mean = 6.8 + (0.06 * i) + (0.2 * Math.Sin(i));
+            var label = periodName switch
+            {
+                "month" => $"{from:yyyy-MM}",
+                "quarter" => $"{from:yyyy} Q{((from.Month - 1) / 3) + 1}",
+                _ => $"{from:yyyy}",
+            };
+            return new CalendarPeriod(from, label, mean, i == 3 ? null : new MeanInterval(mean - 0.3 - (0.05 * i), mean + 0.35), i == 3 ? 4 : 28 + (i * 7 % 25), i == 3 ? 1 : 9 + (i % 5));
+        }).ToArray();
+        return new CalendarCourse(periodName, list, new CalendarTrend(0.51, 0.12, 0.9, bend), changes ?? [], Scale, [], Computation(430), Support.Given);
+    }
+
+    public static IReadOnlyList<EquipmentChange> Changes { get; } =
+    [
+        new EquipmentChange(new DateOnly(2025, 2, 3), "water", "tap, filtered", "remineralised"),
+        new EquipmentChange(new DateOnly(2025, 6, 14), "burrs", null, "flat steel"),
+        new EquipmentChange(new DateOnly(2025, 12, 20), "grinder", "hand grinder with the long handle", null),
+    ];
+
+    public static LoggedYear Year(int months = 12, int notes = 14, Func<int, string>? note = null)
+    {
+        string[] words = ["jasmine", "apricot", "black tea", "blackcurrant", "cocoa", "orange", "plum", "cedar"];
+        var counts = Enumerable.Range(0, months).Select(i => new MonthCounts(
+            new DateOnly(2025, 1, 1).AddMonths(i), i == 6 ? 0 : 24 + (i * 11 % 23), i == 6 ? 0 : 3 + (i % 5), i == 6 ? 0 : 4 + (i % 6))).ToArray();
+        var constancies = Enumerable.Range(0, notes).Select(i => new NoteConstancy(
+            note?.Invoke(i) ?? (i < words.Length ? words[i] : $"note {i}"), 0.72 - (0.6 * i / Math.Max(1, notes)), Math.Max(0, 0.55 - (0.6 * i / Math.Max(1, notes))), Math.Min(1, 0.86 - (0.5 * i / Math.Max(1, notes))),
+            40 - (i % 20), 9 - (i % 6))).ToArray();
+        return new LoggedYear(70, 62, 480, 9, 10, counts, constancies, [], Computation(480), Support.Given);
+    }
+}
