@@ -1,0 +1,141 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>
+/// The mixed model behind the favourites: the score by the brew (fixed) and by the kinds of coffee, the coffee and its bag (random),
+/// with each kind a random intercept, so that what few cups say is shrunk towards what many say.
+/// </summary>
+internal sealed class CoffeeModel
+{
+    private readonly ScoreColumns _columns;
+    private readonly IReadOnlyList<Kind> _kinds;
+    private readonly CategoricalColumn? _coffee;
+    private readonly CategoricalColumn? _bag;
+    private readonly IReadOnlyList<Cell> _cells;
+
+    private CoffeeModel(
+        ScoreColumns columns, IReadOnlyList<Kind> kinds, CategoricalColumn? coffee, CategoricalColumn? bag, IReadOnlyList<Cell> cells,
+        LinearMixedModelFit fit)
+    {
+        _columns = columns;
+        _kinds = kinds;
+        _coffee = coffee;
+        _bag = bag;
+        _cells = cells;
+        Fit = fit;
+    }
+
+    public LinearMixedModelFit Fit { get; }
+
+    /// <summary>Whether cups repeat within coffees, so that a coffee can be told from the chance of a cup.</summary>
+    public bool TellsCoffeesApart => _coffee is not null;
+
+    public static CoffeeModel Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats)
+    {
+        var cups = columns.Cups;
+        var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
+        var design = columns.AddBrewTo(ModelDesign.For("score", columns.Scores));
+        var kinds = new List<Kind>();
+        foreach (var factor in kindFactors)
+        {
+            // A kind that nearly every coffee has to itself can't be told from the coffee.
+            if (ScoreColumns.Varying(factor, cups) is { } column && column.Levels.Count * 1.2 <= coffees)
+                kinds.Add(new Kind(factor, column));
+        }
+
+        CategoricalColumn? coffee = null, bag = null;
+        if (cups.Count - coffees >= fewestRepeats)
+        {
+            coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. cups.Select(Factor.Coffee.LevelOf)]);
+            if (cups.Select(c => c.Bag.Id).Distinct().Count() - coffees >= 2)
+                bag = CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(Factor.Bag.LevelOf)]);
+        }
+
+        var cells = new List<Cell>();
+        foreach (var (ofBrew, method) in new[] { (Factor.Brewer, columns.Brewer), (Factor.RecipeFrom, columns.RecipeFrom) })
+        {
+            if (method is null)
+                continue;
+            if (kinds.FirstOrDefault(kind => kind.Factor == Factor.Process) is { Column: { } process })
+                AddIfRepeated(new Cell(Factor.Process, ofBrew, process.Cross(method)), process);
+            if (coffee is not null)
+                AddIfRepeated(new Cell(Factor.Coffee, ofBrew, coffee.Cross(method)), coffee);
+        }
+
+        foreach (var column in kinds.Select(kind => kind.Column).Concat([coffee, bag]).Concat(cells.Select(cell => cell.Column)).OfType<CategoricalColumn>())
+            design = design.WithRandomIntercept(column);
+        return new CoffeeModel(columns, kinds, coffee, bag, cells, LinearMixedModel.Fit(design));
+
+        // A deviation by combination needs kinds that were brewed in several ways, and combinations that were brewed again.
+        void AddIfRepeated(Cell cell, CategoricalColumn ofCoffee)
+        {
+            if (cell.Column.Levels.Count >= 1.2 * ofCoffee.Levels.Count && cell.Column.Levels.Count <= 0.8 * cups.Count)
+                cells.Add(cell);
+        }
+    }
+
+    public bool Has(Factor factor) => _kinds.Any(kind => kind.Factor == factor);
+
+    /// <summary>The expected score of a coffee under a brew: its kinds, itself, its bags at equal weight, and how they take to the brew.</summary>
+    public Prediction OfCoffee(StandardBrew brew, IReadOnlyList<Tasting> cupsOfCoffee)
+    {
+        var any = cupsOfCoffee[0];
+        var function = Fit.At(_columns.At(brew));
+        foreach (var (factor, column) in _kinds)
+            function += Fit.RandomEffect(column.Name, factor.LevelOf(any));
+        if (_coffee is not null)
+            function += Fit.RandomEffect(_coffee.Name, Factor.Coffee.LevelOf(any));
+        if (_bag is not null)
+        {
+            function += LinearFunction.Mean(cupsOfCoffee.Select(Factor.Bag.LevelOf).Distinct()
+                .Select(bag => Fit.RandomEffect(_bag.Name, bag)));
+        }
+
+        return WithCells(function, brew, _cells, cell => cell.OfCoffee.LevelOf(any));
+    }
+
+    /// <summary>The expected score of a coffee of one kind, like the log's coffees in all else.</summary>
+    public Prediction OfKind(StandardBrew brew, Factor factor, string level)
+    {
+        var column = _kinds.First(kind => kind.Factor == factor).Column;
+        var function = Fit.At(_columns.At(brew)) + Fit.RandomEffect(column.Name, level);
+        return WithCells(function, brew, _cells.Where(cell => cell.OfCoffee == factor), _ => level);
+    }
+
+    public Computation Computation(ScoredCups scored, ulong seed)
+    {
+        var random = _kinds.Select(kind => kind.Factor.Name)
+            .Concat(_coffee is null ? [] : [_coffee.Name]).Concat(_bag is null ? [] : [_bag.Name])
+            .Concat(_cells.Select(cell => $"{cell.OfCoffee.Name} by {cell.OfBrew.Name}"))
+            .Concat(_columns.Session is null ? [] : [_columns.Session.Name]).ToArray();
+        return new Computation(
+            $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}",
+            "restricted maximum likelihood; estimates, intervals and probabilities from joint draws of the variances (importance sampling) and of the effects (Gaussian given these); an interval is the middle 95 % of the draws",
+            scored.Cups.Count, scored.LeftOut, seed);
+    }
+
+    private Prediction WithCells(LinearFunction function, StandardBrew brew, IEnumerable<Cell> cells, Func<Cell, string> levelOf)
+    {
+        var unseen = new List<string>();
+        foreach (var cell in cells)
+        {
+            var level = $"{levelOf(cell)}:{(cell.OfBrew == Factor.Brewer ? brew.Brewer : brew.RecipeFrom)}";
+            if (cell.Column.Levels.Contains(level))
+                function += Fit.RandomEffect(cell.Column.Name, level);
+            else
+                unseen.Add(cell.Column.Name);
+        }
+
+        return new Prediction(function, unseen);
+    }
+
+    private sealed record Kind(Factor Factor, CategoricalColumn Column);
+
+    private sealed record Cell(Factor OfCoffee, Factor OfBrew, CategoricalColumn Column);
+}
+
+/// <summary>A predicted score: a function of the fit, and the groups of which it needs a level that the log never saw.</summary>
+/// <param name="Function">What the fit knows.</param>
+/// <param name="UnseenGroups">Groups whose deviation for this prediction was never observed, so that it spreads as the group does.</param>
+internal sealed record Prediction(LinearFunction Function, IReadOnlyList<string> UnseenGroups);

@@ -1,0 +1,140 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>Computes <see cref="Favourites"/> and <see cref="FavouriteGroups"/> from one mixed model.</summary>
+internal sealed class FavouritesAnalysis
+{
+    public const int Draws = 4000;
+    private const int FewestRepeats = 5;
+    private const int FewCups = 3;
+
+    private static readonly Factor[] KindFactors =
+        [Factor.Country, Factor.Process, Factor.Fermentation, Factor.Roaster, Factor.Producer];
+
+    private readonly ScoredCups _scored;
+    private readonly ScoreColumns _columns;
+    private readonly Scale _scale;
+    private readonly StandardBrew _brew;
+    private readonly ulong _seed;
+    private readonly CoffeeModel _model;
+
+    private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed)
+    {
+        _scored = scored;
+        _columns = ScoreColumns.Of(scored.Cups);
+        _scale = log.ScaleOf(TastingAttribute.Score);
+        _brew = brew ?? _columns.CommonBrew();
+        _seed = seed;
+        _model = CoffeeModel.Of(_columns, KindFactors, FewestRepeats);
+    }
+
+    public static Favourites Of(TastingLog log, StandardBrew? brew, ulong seed)
+    {
+        var scored = ScoredCups.Of(log);
+        var scale = log.ScaleOf(TastingAttribute.Score);
+        var coffees = scored.Cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
+        if (scored.Cups.Count < 4 || coffees < 2 || scored.Cups.Select(c => c.Score).Distinct().Count() < 2)
+        {
+            var support = Support.Missing(
+                $"The log has {NumberText.Count(scored.Cups.Count, "scored cup")} of {NumberText.Count(coffees, "coffee")}: too few to name a favourite.",
+                "Score several cups of at least two coffees.");
+            var nothing = new Computation("none", "none", scored.Cups.Count, scored.LeftOut);
+            return new Favourites([], 0, new StandardBrew(null, null, null), scale, [], nothing, support,
+                factor => new FavouriteGroups(factor, [], new StandardBrew(null, null, null), scale, [], nothing, support));
+        }
+
+        var analysis = new FavouritesAnalysis(log, scored, brew, seed);
+        return analysis.Coffees();
+    }
+
+    private Favourites Coffees()
+    {
+        var cups = _scored.Cups;
+        var byCoffee = cups.GroupBy(c => c.Bag.Coffee.Id).ToArray();
+        var model = _model;
+        if (!model.TellsCoffeesApart)
+        {
+            var support = Support.Missing(
+                $"Single coffees can't be ranked: {cups.Count} scored cups of {byCoffee.Length} coffees leave {NumberText.Count(cups.Count - byCoffee.Length, "repeat")}, so a good coffee can't be told from a lucky cup.",
+                "Brew each coffee at least twice, on different days.");
+            return new Favourites([], 0, _brew, _scale, Cautions(model), model.Computation(_scored, _seed), support, By);
+        }
+
+        var predictions = byCoffee.Select(g => model.OfCoffee(_brew, [.. g])).ToArray();
+        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed);
+        var top = byCoffee.Length >= 30 ? 10 : Math.Max(1, byCoffee.Length / 3);
+        var ranks = Ranks.Of(draws.Values, [.. byCoffee.Select(g => g.Key)]).Summaries(top);
+        var rows = byCoffee.Select((g, i) =>
+            {
+                var (mean, low, high) = draws.Middle(i);
+                return new Favourite(
+                    g.First().Bag.Coffee, 0, mean, low, high, ranks[i].RankLow, ranks[i].RankHigh, ranks[i].ProbabilityTop, ranks[i].ProbabilityBest,
+                    g.Average(c => c.Score!.Value), g.Count(), g.Select(c => c.Bag.Id).Distinct().Count());
+            })
+            .OrderByDescending(f => f.Estimate).ThenBy(f => f.Coffee.Id, StringComparer.Ordinal)
+            .Select((f, i) => f with { Rank = i + 1 }).ToArray();
+        return new Favourites(rows, top, _brew, _scale, Cautions(model), model.Computation(_scored, _seed), Support.Given, By);
+    }
+
+    private FavouriteGroups By(Factor factor)
+    {
+        var cups = _scored.Cups;
+        var byLevel = cups.GroupBy(factor.LevelOf).ToArray();
+        if (byLevel.Count(g => g.Key != Factor.NotStated) < 2)
+        {
+            return new FavouriteGroups(factor, [], _brew, _scale, [], new Computation("none", "none", cups.Count, _scored.LeftOut), Support.Missing(
+                $"The scored cups name {(byLevel.Length == 1 && byLevel[0].Key != Factor.NotStated ? "only one" : "no")} {factor.Name}, so there is nothing to compare.",
+                $"Fill the {factor.Name} of each coffee."));
+        }
+
+        var model = KindFactors.Contains(factor) ? _model : CoffeeModel.Of(_columns, [.. KindFactors, factor], FewestRepeats);
+        if (!model.Has(factor))
+        {
+            return new FavouriteGroups(factor, [], _brew, _scale, Cautions(model), model.Computation(_scored, _seed), Support.Missing(
+                $"Nearly every coffee has a {factor.Name} of its own ({byLevel.Length} for {cups.Select(c => c.Bag.Coffee.Id).Distinct().Count()} coffees), so the {factor.Name} can't be told from the coffee.",
+                $"Taste several coffees of the same {factor.Name}."));
+        }
+
+        var predictions = byLevel.Select(g => model.OfKind(_brew, factor, g.Key)).ToArray();
+        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed);
+        var ranks = Ranks.Of(draws.Values, [.. byLevel.Select(g => g.Key)]).Summaries(1);
+        var rows = byLevel.Select((g, i) =>
+            {
+                var (mean, low, high) = draws.Middle(i);
+                return new FavouriteGroup(
+                    g.Key, 0, mean, low, high, ranks[i].ProbabilityBest, g.Average(c => c.Score!.Value), g.Count(),
+                    g.Select(c => c.Bag.Coffee.Id).Distinct().Count());
+            })
+            .OrderByDescending(g => g.Estimate).ThenBy(g => g.Level, StringComparer.Ordinal)
+            .Select((g, i) => g with { Rank = i + 1 }).ToArray();
+        return new FavouriteGroups(factor, rows, _brew, _scale, Cautions(model), model.Computation(_scored, _seed), Support.Given);
+    }
+
+    private List<Caution> Cautions(CoffeeModel model)
+    {
+        var cautions = new List<Caution>();
+        if (_scored.AreCuppings)
+            cautions.Add(new Caution("cuppings-only", "All scored cups are cupping bowls: the order says nothing of brewed cups."));
+        var thin = _scored.Cups.GroupBy(c => c.Bag.Coffee.Id).Count(g => g.Count() < FewCups);
+        if (thin > 0 && model.TellsCoffeesApart)
+        {
+            cautions.Add(new Caution("few-cups",
+                $"{NumberText.Count(thin, "coffee has", "coffees have")} fewer than {FewCups} scored cups: their predictions lean on other coffees of their kind."));
+        }
+
+        if (_columns.RestStated is not null)
+        {
+            cautions.Add(new Caution("rest-unknown",
+                $"{NumberText.Count(_scored.Cups.Count(c => c.RestDays is null), "cup has", "cups have")} no known rest; they count as brewed at the standard rest, with a level of their own."));
+        }
+
+        if (_scored.Cups.Any(c => c.RestDays is not null) || _scored.Cups[^1].TastedOn.DayNumber - _scored.Cups[0].TastedOn.DayNumber > 60)
+        {
+            cautions.Add(new Caution("scale-drift",
+                "Scores are taken as written: if the scale moved over the year, coffees tasted late gain or lose by it, and these intervals do not hold that."));
+        }
+
+        return cautions;
+    }
+}

@@ -1,0 +1,65 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>Joint draws of predictions, one column a prediction.</summary>
+internal sealed class PredictionDraws
+{
+    private readonly double[][] _columns;
+
+    private PredictionDraws(double[,] values)
+    {
+        Values = values;
+        _columns = new double[values.GetLength(1)][];
+        for (var c = 0; c < _columns.Length; c++)
+        {
+            _columns[c] = new double[values.GetLength(0)];
+            for (var r = 0; r < _columns[c].Length; r++)
+                _columns[c][r] = values[r, c];
+        }
+    }
+
+    /// <summary>Draws × predictions.</summary>
+    public double[,] Values { get; }
+
+    public int Count => Values.GetLength(0);
+
+    public int Width => _columns.Length;
+
+    public double this[int draw, int prediction] => Values[draw, prediction];
+
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed) =>
+        new(fit.DrawJoint(count, seed).Evaluate(functions));
+
+    /// <summary>
+    /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
+    /// standard deviation in that draw.
+    /// </summary>
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed)
+    {
+        var draws = fit.DrawJoint(count, seed);
+        var values = draws.Evaluate([.. predictions.Select(p => p.Function)]);
+        var spread = predictions.SelectMany(p => p.UnseenGroups).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
+        var random = new RandomStream(seed).Split(1);
+        for (var p = 0; p < predictions.Count; p++)
+        {
+            foreach (var group in predictions[p].UnseenGroups)
+            {
+                for (var draw = 0; draw < count; draw++)
+                    values[draw, p] += spread[group][draw] * random.NextNormal();
+            }
+        }
+
+        return new PredictionDraws(values);
+    }
+
+    public ReadOnlySpan<double> Column(int prediction) => _columns[prediction];
+
+    /// <summary>Mean and the middle 95 % of one prediction.</summary>
+    public (double Mean, double Low, double High) Middle(int prediction)
+    {
+        var sorted = _columns[prediction].ToArray();
+        Array.Sort(sorted);
+        return (sorted.Average(), Quantiles.OfSorted(sorted, 0.025), Quantiles.OfSorted(sorted, 0.975));
+    }
+}

@@ -1,0 +1,132 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>
+/// Scored cups as the columns of a model, with what the log supports of each: a column is only there if it can tell cups apart.
+/// </summary>
+internal sealed class ScoreColumns
+{
+    public const string RestName = "rest days";
+
+    private const int FewestCupsForRest = 30;
+    private const int FewestRestDays = 6;
+
+    private ScoreColumns(IReadOnlyList<Tasting> cups)
+    {
+        Cups = cups;
+        Scores = [.. cups.Select(c => c.Score!.Value)];
+        Brewer = Varying(Factor.Brewer, cups);
+        RecipeFrom = Varying(Factor.RecipeFrom, cups);
+        var positions = cups.Select(c => c.Position).OfType<int>().ToArray();
+        if (positions.Distinct().Count() > 1)
+        {
+            var mean = positions.Average();
+            Position = new NumericColumn("position", cups.Select(c => c.Position ?? mean).ToArray());
+        }
+
+        var rests = cups.Select(c => c.RestDays).OfType<int>().Order().ToArray();
+        if (rests.Length >= FewestCupsForRest && rests.Distinct().Count() >= FewestRestDays)
+        {
+            MedianRest = rests[rests.Length / 2];
+            RestDays = new NumericColumn(RestName, cups.Select(c => (double)(c.RestDays ?? MedianRest)).ToArray());
+            double[] inner = [Quantile(rests, 1 / 3.0), Quantile(rests, 2 / 3.0)];
+            var (low, high) = (Quantile(rests, 0.02), Quantile(rests, 0.98));
+            Rest = low < inner[0] && inner[0] < inner[1] && inner[1] < high
+                ? NaturalSpline.At(RestDays, [low, .. inner, high])
+                : null;
+            if (rests.Length < cups.Count)
+                RestStated = CategoricalColumn.From("rest stated", [.. cups.Select(c => c.RestDays is null ? "no" : "yes")], ["yes", "no"]);
+        }
+
+        var sessions = cups.Where(c => c.Session is not null).GroupBy(c => c.Session).ToArray();
+        if (sessions.Count(s => s.Count() > 1) >= 5 && sessions.Length >= 8)
+        {
+            // A cup without a session is a sitting of its own.
+            Session = CategoricalColumn.From("session", [.. cups.Select(c => c.Session ?? $"only {c.Id}")]);
+        }
+    }
+
+    public IReadOnlyList<Tasting> Cups { get; }
+
+    public double[] Scores { get; }
+
+    public CategoricalColumn? Brewer { get; }
+
+    public CategoricalColumn? RecipeFrom { get; }
+
+    public NumericColumn? Position { get; }
+
+    public NumericColumn? RestDays { get; }
+
+    public CovariateBasis? Rest { get; }
+
+    public CategoricalColumn? RestStated { get; }
+
+    public CategoricalColumn? Session { get; }
+
+    public int? MedianRest { get; }
+
+    public static ScoreColumns Of(IReadOnlyList<Tasting> cups) => new(cups);
+
+    /// <summary>The factor's column, or nothing where all cups have the same level.</summary>
+    public static CategoricalColumn? Varying(Factor factor, IReadOnlyList<Tasting> cups)
+    {
+        string[] levels = [.. cups.Select(factor.LevelOf)];
+        return levels.Distinct().Skip(1).Any() ? CategoricalColumn.From(factor.Name, levels) : null;
+    }
+
+    /// <summary>The most common level, the first in ordinal order among equals; nothing where no cup states one.</summary>
+    public static string? MostCommon(Factor factor, IReadOnlyList<Tasting> cups) =>
+        cups.Select(factor.LevelOf).Where(level => level != Factor.NotStated)
+            .GroupBy(level => level).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal)
+            .FirstOrDefault()?.Key;
+
+    /// <summary>Adds the brew to a design: brewer, recipe, rest and position as fixed terms, the session as a random one.</summary>
+    public ModelDesign AddBrewTo(ModelDesign design)
+    {
+        foreach (var column in new Column?[] { Brewer, RecipeFrom, Rest, RestStated, Position })
+        {
+            if (column is not null)
+                design = design.WithFixed(column);
+        }
+
+        return Session is null ? design : design.WithRandomIntercept(Session);
+    }
+
+    /// <summary>The setting of the brew's fixed terms at a standard brew, first in its session.</summary>
+    public Setting At(StandardBrew brew)
+    {
+        var setting = Setting.Averaged(MarginalWeights.AsObserved);
+        if (Brewer is not null && brew.Brewer is not null)
+            setting = setting.With(Brewer.Name, brew.Brewer);
+        if (RecipeFrom is not null && brew.RecipeFrom is not null)
+            setting = setting.With(RecipeFrom.Name, brew.RecipeFrom);
+        if (Position is not null)
+            setting = setting.With(Position.Name, 1);
+        if (Rest is not null && brew.RestDays is { } days)
+            setting = setting.With(RestName, days);
+        return RestStated is null ? setting : setting.With(RestStated.Name, "yes");
+    }
+
+    /// <summary>The brew most cups had: brewer, recipe, median rest.</summary>
+    public StandardBrew CommonBrew() =>
+        new(MostCommon(Factor.Brewer, Cups), MostCommon(Factor.RecipeFrom, Cups), Rest is null ? null : MedianRest);
+
+    /// <summary>The fixed terms of the brew in words.</summary>
+    public string BrewInWords()
+    {
+        var terms = new List<string>();
+        if (Brewer is not null)
+            terms.Add("brewer");
+        if (RecipeFrom is not null)
+            terms.Add("whose recipe");
+        if (Rest is not null)
+            terms.Add("days of rest (natural cubic spline)");
+        if (Position is not null)
+            terms.Add("position in the session");
+        return terms.Count == 0 ? "no adjustment for the brew, which does not vary in the log" : string.Join(", ", terms);
+    }
+
+    private static double Quantile(int[] sorted, double share) => sorted[(int)Math.Round(share * (sorted.Length - 1))];
+}
