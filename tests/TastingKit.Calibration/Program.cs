@@ -1,5 +1,6 @@
 using System.CommandLine;
 using TastingKit.Calibration;
+using TastingKit.Calibration.SampleData;
 
 var years = new Option<int>("--years") { Description = "Years a cell.", DefaultValueFactory = _ => 4000 };
 var cell = new Option<string?>("--cell") { Description = "One cell only, by its name; all of them without it." };
@@ -33,5 +34,9 @@ run.SetAction((parsed, cancellation) =>
     return Task.FromResult(0);
 });
 
-var root = new RootCommand("Calibration of TastingKit's analyses on simulated years.") { run };
+var folder = new Argument<string>("folder") { Description = "The folder to write to." };
+var sampleData = new Command("sample-data", "Writes the sample year that comes with the kit, its truth and its README.") { folder };
+sampleData.SetAction(parsed => SampleYear.Write(parsed.GetValue(folder)!));
+
+var root = new RootCommand("Calibration of TastingKit's analyses on simulated years, and the sample year.") { run, sampleData };
 return await root.Parse(args).InvokeAsync();

@@ -122,6 +122,7 @@ internal sealed class SimulatedTastings
         var brewed = purpose != Purpose.Cupping;
         var recipe = _shelf.RoasterRecipes[roaster];
         var (celsius, ratio) = house ? (94.0, 16.0) : (recipe.Celsius, recipe.Ratio);
+        var measured = brewed && choice.Measured < 0.25;
         var failed = !coded && choice.Failed < schedule.FailedShare;
 
         var quality = _lotQuality[bag.Coffee] + bag.Truth.BatchEffect + bag.Truth.BuyingTrendEffect;
@@ -178,6 +179,8 @@ internal sealed class SimulatedTastings
             RecipeFrom = brewed ? house ? SimulatedMethod.House : SimulatedMethod.Roaster : null,
             DoseGrams = brewed ? DoseGrams : 10,
             WaterGrams = brewed ? DoseGrams * ratio : 170,
+            YieldGrams = measured ? Math.Round(DoseGrams * (ratio - 2.1)) : null,
+            TdsPercent = measured ? Math.Round(1.25 + 0.25 * choice.Grind, 2) : null,
             WaterCelsius = brewed ? celsius : 94,
             BrewTime = brewed ? TimeSpan.FromSeconds(150 + 15 * (brewer % 4) + (int)(choice.Grind * 30)) : TimeSpan.FromSeconds(240),
             FrozenOn = bag.IsControl ? bag.Bag.OpenedOn : null,
@@ -310,6 +313,7 @@ internal sealed class SimulatedTastings
         public readonly double WithoutAttributes = random.NextDouble();
         public readonly double Grind = random.NextDouble();
         public readonly double RepeatError = random.NextNormal();
+        public readonly double Measured = random.NextDouble();
     }
 
     private sealed class Session(string name, int day, bool afternoon, double effect)
