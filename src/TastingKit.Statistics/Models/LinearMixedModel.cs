@@ -19,16 +19,16 @@ public static class LinearMixedModel
         options ??= new LinearMixedModelOptions();
         Check(design);
         var geometry = MixedModelGeometry.Of(design);
-        return Fit(geometry, design, options, null, cancellationToken);
+        return Refit(geometry, design, options, null, new ProfiledDeviance(geometry, options.Criterion, options.Threads), cancellationToken);
     }
 
-    internal static LinearMixedModelFit Fit(MixedModelGeometry geometry, ModelDesign design, LinearMixedModelOptions options, VarianceParameters? start, CancellationToken cancellationToken)
+    /// <summary>Fits a response over a geometry that is known already, from a start that is likely close or from the usual ones.</summary>
+    internal static LinearMixedModelFit Refit(MixedModelGeometry geometry, ModelDesign design, LinearMixedModelOptions options, VarianceParameters? start, ProfiledDeviance workspace, CancellationToken cancellationToken)
     {
         var response = Products(geometry, design);
-        var deviance = new ProfiledDeviance(geometry, options.Criterion, options.Threads);
-        var search = new VarianceSearch(deviance, response, options, cancellationToken);
+        var search = new VarianceSearch(workspace, response, options, cancellationToken);
         var (parameters, point, record) = search.Run(start);
-        return new LinearMixedModelFit(design, geometry, response, deviance, parameters, point, options, record);
+        return new LinearMixedModelFit(design, geometry, response, workspace, parameters, point, options, record);
     }
 
     private static ResponseProducts Products(MixedModelGeometry geometry, ModelDesign design)

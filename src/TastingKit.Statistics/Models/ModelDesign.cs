@@ -152,6 +152,9 @@ public sealed class ModelDesign
         return new ModelDesign(ResponseName, response.ToArray(), HasIntercept, _fixedTerms, _randomTerms, _weights);
     }
 
+    // A response that was just simulated is finite, of the right length and nobody else's.
+    internal ModelDesign WithSimulated(double[] response) => new(ResponseName, response, HasIntercept, _fixedTerms, _randomTerms, _weights);
+
     private ModelDesign WithTerm(FixedTerm term)
     {
         if (_fixedTerms.Any(other => other.IsSquare == term.IsSquare && (term.IsSquare ? other.Name == term.Name : other.HasSameVariables(term.Columns))))

@@ -13,6 +13,9 @@ internal sealed class VarianceParameters
     /// <summary>A standard deviation of an effect in the fit's basis, relative to the residual's, under which it counts as zero.</summary>
     public const double Floor = 1e-4;
 
+    // A held zero stands at the floor itself, so that what counts as zero reaches a little further.
+    private const double ZeroUpTo = 1.5 * Floor;
+
     private readonly MixedModelGeometry _geometry;
 
     private VarianceParameters(MixedModelGeometry geometry, double[] values)
@@ -69,6 +72,30 @@ internal sealed class VarianceParameters
         return parameters;
     }
 
+    /// <summary>The same with every column of nothing but small entries at zero; null when there is no such column.</summary>
+    public VarianceParameters? WithoutSmallColumns()
+    {
+        const double small = 20 * Floor;
+        double[] cleaned = Exact();
+        bool any = false;
+        foreach (RandomTermLayout term in _geometry.Groups.SelectMany(group => group.Terms))
+        {
+            int next = term.ParameterOffset, width = term.HasCommonVariance ? 1 : term.Width;
+            for (int column = 0; column < width; column++)
+            {
+                Span<double> entries = cleaned.AsSpan(next, width - column);
+                next += width - column;
+                double largest = 0;
+                foreach (double entry in entries) largest = Math.Max(largest, Math.Abs(entry));
+                if (largest is 0 or > small) continue;
+                entries.Clear();
+                any = true;
+            }
+        }
+
+        return any ? Canonical(_geometry, cleaned) : null;
+    }
+
     /// <summary>Raises the zero column along which the criterion falls fastest, if there is one.</summary>
     /// <param name="derivatives">Derivatives at these parameters.</param>
     /// <param name="amount">The new standard deviation in that direction.</param>
@@ -94,7 +121,7 @@ internal sealed class VarianceParameters
                     continue;
                 }
 
-                var (slope, direction) = SteepestNull(term, score);
+                var (slope, direction) = Steepest(score);
                 if (slope >= steepest) continue;
                 steepest = slope;
                 raised = Exact();
@@ -112,7 +139,7 @@ internal sealed class VarianceParameters
         if (own.Length == 1)
         {
             own[0] = Math.Abs(own[0]);
-            if (own[0] >= Floor) return;
+            if (own[0] > ZeroUpTo) return;
             own[0] = Floor;
             zero[0] = true;
             return;
@@ -122,7 +149,7 @@ internal sealed class VarianceParameters
         bool anyZero = false;
         for (int column = 0; column < term.Width; column++)
         {
-            anyZero |= Math.Abs(factor[column, column]) < Floor;
+            anyZero |= Math.Abs(factor[column, column]) <= ZeroUpTo;
             if (factor[column, column] >= 0) continue;
             for (int row = column; row < term.Width; row++) factor[row, column] = -factor[row, column];
         }
@@ -131,7 +158,7 @@ internal sealed class VarianceParameters
         int next = 0;
         for (int column = 0; column < term.Width; column++)
         {
-            bool isZero = factor[column, column] < Floor;
+            bool isZero = factor[column, column] <= ZeroUpTo;
             for (int row = column; row < term.Width; row++)
             {
                 zero[next] = isZero;
@@ -149,7 +176,7 @@ internal sealed class VarianceParameters
         {
             double pivot = covariance[j, j];
             for (int k = 0; k < j; k++) pivot -= factor[j, k] * factor[j, k];
-            if (!(pivot >= Floor * Floor)) continue;
+            if (!(pivot > ZeroUpTo * ZeroUpTo)) continue;
             factor[j, j] = Math.Sqrt(pivot);
             for (int i = j + 1; i < width; i++)
             {
@@ -162,21 +189,13 @@ internal sealed class VarianceParameters
         return factor;
     }
 
-    private (double Slope, double[] Direction) SteepestNull(RandomTermLayout term, double[,] score)
+    // At a minimum the score is positive semidefinite as a whole: besides its part on the null space, the part between null space and range must vanish.
+    private static (double Slope, double[] Direction) Steepest(double[,] score)
     {
-        double[,] factor = Unpacked(term, Exact().AsSpan(term.ParameterOffset, term.ParameterCount));
-        var (spread, basis) = SmallMatrix.Eigen(SmallMatrix.TimesTransposed(factor, factor));
-        int[] flat = [.. Enumerable.Range(0, term.Width).Where(i => spread[i] < Floor * Floor)];
-        var restricted = new double[flat.Length, flat.Length];
-        for (int a = 0; a < flat.Length; a++)
-            for (int b = 0; b < flat.Length; b++)
-                for (int i = 0; i < term.Width; i++)
-                    for (int j = 0; j < term.Width; j++) restricted[a, b] += basis[i, flat[a]] * score[i, j] * basis[j, flat[b]];
-        var (slopes, directions) = SmallMatrix.Eigen(restricted);
+        var (slopes, directions) = SmallMatrix.Eigen(score);
         int steepest = Array.IndexOf(slopes, slopes.Min());
-        var direction = new double[term.Width];
-        for (int a = 0; a < flat.Length; a++)
-            for (int i = 0; i < term.Width; i++) direction[i] += basis[i, flat[a]] * directions[a, steepest];
+        var direction = new double[slopes.Length];
+        for (int i = 0; i < direction.Length; i++) direction[i] = directions[i, steepest];
         return (slopes[steepest], direction);
     }
 

@@ -9,6 +9,9 @@ internal sealed class VarianceSearch
     // Standard deviations of effects relative to the residual's that a search may start from.
     private static readonly double[] StartScales = [1, 0.15, 4];
 
+    // A variance of zero is raised only for a gain that rounding can't feign.
+    private const double LeastGain = 1e-12;
+
     private readonly ProfiledDeviance _deviance;
     private readonly DevianceDerivatives _derivatives;
     private readonly ResponseProducts _response;
@@ -39,7 +42,7 @@ internal sealed class VarianceSearch
 
         Outcome best = Search(start ?? VarianceParameters.Identity(geometry, StartScales[0]));
         int starts = 1;
-        bool isHard = start is null && (best.Point.IsSingular || !best.HasConverged || geometry.Groups.Any(group => group.Terms.Any(term => term.Width > 1 && !term.HasCommonVariance)));
+        bool isHard = !best.HasConverged || start is null && (best.Point.IsSingular || geometry.Groups.Any(group => group.Terms.Any(term => term.Width > 1 && !term.HasCommonVariance)));
         if (isHard)
         {
             foreach (double scale in StartScales.AsSpan(1))
@@ -63,6 +66,8 @@ internal sealed class VarianceSearch
         int[] previousFree = [];
         double largest = double.PositiveInfinity, predicted = double.PositiveInfinity;
         double[,]? correction = null;
+        int idle = 0;
+        bool hasCleaned = false;
         for (int iteration = 0; iteration < _options.MaximumIterations; iteration++)
         {
             _cancellation.ThrowIfCancellationRequested();
@@ -87,9 +92,21 @@ internal sealed class VarianceSearch
             }
 
             var next = LineSearch(point, free, gradient, step, value, predicted);
-            if (next is null)
+            idle = next is null || next.Value.Value > value - Noise(value) ? idle + 1 : 0;
+            if (next is null || idle > 3)
             {
-                bool atRounding = predicted < 1e-7;
+                // Between a small column and none lies nothing that the criterion can tell apart.
+                if (!hasCleaned && point.WithoutSmallColumns() is { } cleaned)
+                {
+                    hasCleaned = true;
+                    double reached = Evaluate(cleaned);
+                    if (reached <= value + 1e-10 * (1 + Math.Abs(value))) (point, value) = (cleaned, reached);
+                    else Evaluate(point);
+                    (previousStep, correction, idle) = (null, null, 0);
+                    continue;
+                }
+
+                bool atRounding = predicted < 1e-6;
                 return new Outcome(point, value, atRounding, atRounding ? "The criterion can't be lowered further in double precision." : "No lower value was found along the search direction.", largest, predicted);
             }
 
@@ -100,6 +117,9 @@ internal sealed class VarianceSearch
 
         return new Outcome(point, value, false, $"Stopped after {_options.MaximumIterations} iterations.", largest, predicted);
     }
+
+    // Two values of the criterion differ by rounding alone when less lies between them.
+    private static double Noise(double value) => 8e-13 * (1 + Math.Abs(value));
 
     // A reflected step says nothing of the curvature along the way.
     private static bool IsAlong(double[] moved, double[] step)
@@ -128,7 +148,7 @@ internal sealed class VarianceSearch
             if (raised is null) return null;
             double trial = _deviance.Evaluate(raised.Values, _response);
             _evaluations++;
-            if (trial < value) return (raised, trial);
+            if (trial < value - LeastGain * (1 + Math.Abs(value))) return (raised, trial);
             Evaluate(point);
             _derivatives.Update();
         }
@@ -142,8 +162,7 @@ internal sealed class VarianceSearch
         double longest = 0;
         for (int i = 0; i < step.Length; i++) longest = Math.Max(longest, Math.Abs(step[i]) / (1 + Math.Abs(point.Values[free[i]])));
         double length = Math.Min(1, 3 / longest);
-        // Two values of the criterion differ by rounding alone when less is at stake than this.
-        double noise = 1e-13 * (1 + Math.Abs(value)) * 8;
+        double noise = Noise(value);
         for (int attempt = 0; attempt < 30; attempt++)
         {
             var trial = (double[])point.Values.Clone();
