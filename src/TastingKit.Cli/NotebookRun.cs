@@ -58,6 +58,8 @@ internal sealed class NotebookRun
                         break;
                     case CellFailed failed:
                         throw new CommandException(Describe(failed));
+                    case LogUnreadable unreadable:
+                        throw new CommandException(unreadable.Message);
                     case RunFinished:
                         return _outputs.Collect();
                     case { } happened:

@@ -25,6 +25,7 @@ internal sealed record RunRequest(IReadOnlyList<RunRequest.Cell> Cells, string W
 [JsonDerivedType(typeof(CellDisplayUpdated), "cell-display-updated")]
 [JsonDerivedType(typeof(CellFinished), "cell-finished")]
 [JsonDerivedType(typeof(CellFailed), "cell-failed")]
+[JsonDerivedType(typeof(LogUnreadable), "log-unreadable")]
 [JsonDerivedType(typeof(RunFinished), "run-finished")]
 internal abstract record HostEvent;
 
@@ -53,6 +54,10 @@ internal sealed record CellFinished(int Number) : HostEvent;
 /// <param name="Error">The kind of error: an exception's type or a compiler's code.</param>
 /// <param name="Message">What went wrong, on one line or more.</param>
 internal sealed record CellFailed(int Number, int? Line, string Error, string Message) : HostEvent;
+
+/// <summary>The log can't be read at all; no cell runs.</summary>
+/// <param name="Message">Where, what was found, and what would be right.</param>
+internal sealed record LogUnreadable(string Message) : HostEvent;
 
 /// <summary>All cells have ended well.</summary>
 internal sealed record RunFinished : HostEvent;

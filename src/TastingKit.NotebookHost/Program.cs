@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Json;
+using TastingKit;
 using TastingKit.NotebookHost;
 using TastingKit.Notebooks;
 
@@ -26,7 +27,20 @@ watch.Start();
 Directory.SetCurrentDirectory(request.WorkingDirectory);
 TastingNotebook.LogFolder = request.LogFolder;
 
+// The log is read while the kernel starts: neither is quick the first time, and an unreadable log is better said at once
+// than by whichever cell asks for it.
+var reading = request.LogFolder is null ? Task.CompletedTask : Task.Run(() => TastingNotebook.Log);
 using var kernel = new CellKernel(Send);
+try
+{
+    await reading;
+}
+catch (LogReadException error)
+{
+    Send(new LogUnreadable(error.Message));
+    return 1;
+}
+
 foreach (var cell in request.Cells)
 {
     if (!await kernel.RunAsync(cell))

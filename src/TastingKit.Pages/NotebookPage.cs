@@ -34,7 +34,7 @@ public static class NotebookPage
         AppendHead(html, notebook.Title);
         html.Append("<main id=\"content\">\n").AppendJoin("", cells).Append("</main>\n");
         AppendFooter(html, notebook.Name, log);
-        if (cells.Exists(cell => cell.Contains("<figure class=\"tk tk-chart", StringComparison.Ordinal)))
+        if (cells.Exists(cell => cell.Contains("class=\"tk-chart-plot\"", StringComparison.Ordinal)))
             html.Append(PlotlyLoader.Html);
         return html.Append("</body>\n</html>\n").ToString();
     }

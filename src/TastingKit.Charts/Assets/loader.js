@@ -53,37 +53,39 @@
 
   function draw(figure) {
     var plot = figure.querySelector('.tk-chart-plot');
-    var spec = JSON.parse(figure.querySelector('script[type="application/json"]').textContent);
     var words = plot.querySelector('.tk-chart-words');
     figure.dataset.state = 'drawing';
-    spec.layout.template = template(figure);
-    spec.layout.autosize = true;
-    if (words) words.remove();
-    plotly.newPlot(plot, spec.data, spec.layout, { displayModeBar: false, displaylogo: false }).then(function () {
+    new Promise(function (resolve) {
+      var spec = JSON.parse(figure.querySelector('script[type="application/json"]').textContent);
+      spec.layout.template = template(figure);
+      spec.layout.autosize = true;
+      plot.replaceChildren();
+      resolve(plotly.newPlot(plot, spec.data, spec.layout, { displayModeBar: false, displaylogo: false }));
+    }).then(function () {
       figure.dataset.state = 'drawn';
-      var width = plot.clientWidth;
-      new ResizeObserver(function () {
-        if (plot.clientWidth > 0 && plot.clientWidth !== width) {
-          width = plot.clientWidth;
-          plotly.Plots.resize(plot);
-        }
-      }).observe(plot);
+      follow(plot);
     }).catch(function (error) {
-      fail(figure, plot, words, error);
+      figure.dataset.state = 'failed';
+      plot.replaceChildren(words);
+      console.error('A chart could not be drawn: ' + error);
     });
   }
 
-  function fail(figure, plot, words, error) {
-    figure.dataset.state = 'failed';
-    if (words) plot.replaceChildren(words);
-    console.error('A chart could not be drawn: ' + error);
+  function follow(plot) {
+    var width = plot.clientWidth;
+    new ResizeObserver(function () {
+      if (plot.clientWidth > 0 && plot.clientWidth !== width) {
+        width = plot.clientWidth;
+        plotly.Plots.resize(plot);
+      }
+    }).observe(plot);
   }
 
   // One chart at a time, so that a long page stays responsive.
   function drawNext() {
     var figure = document.querySelector('figure.tk-chart:not([data-state])');
     if (!figure) { isWaiting = false; return; }
-    try { draw(figure); } catch (error) { fail(figure, figure.querySelector('.tk-chart-plot'), null, error); }
+    draw(figure);
     setTimeout(drawNext, 0);
   }
 
@@ -93,7 +95,7 @@
     setTimeout(drawNext, 0);
   }
 
-  function follow() {
+  function recolour() {
     document.querySelectorAll('figure.tk-chart[data-state="drawn"]').forEach(function (figure) {
       plotly.relayout(figure.querySelector('.tk-chart-plot'), { template: template(figure) });
     });
@@ -102,8 +104,8 @@
   unpack().then(run).then(function () {
     look();
     new MutationObserver(look).observe(document.documentElement, { childList: true, subtree: true });
-    matchMedia('(prefers-color-scheme: dark)').addEventListener('change', follow);
-    new MutationObserver(follow).observe(document.body, { attributes: true, attributeFilter: ['data-jp-theme-light'] });
+    matchMedia('(prefers-color-scheme: dark)').addEventListener('change', recolour);
+    new MutationObserver(recolour).observe(document.body, { attributes: true, attributeFilter: ['data-jp-theme-light'] });
   }).catch(function (error) {
     console.error('plotly.js could not be started; charts are shown in words. ' + error);
   });

@@ -14,7 +14,7 @@ public static class LogLayout
         if (log.Accounts.Count > 0)
             blocks.Add(new LayoutBlock.Table(Accounts(log.Accounts)));
         if (log.Problems.Count > 0)
-            blocks.Add(new LayoutBlock.Folded(NumberText.Count(log.Problems.Count, "report"), OfProblems(log.Problems).Blocks));
+            blocks.Add(new LayoutBlock.Folded("Row by row", OfProblems(log.Problems).Blocks));
         return new ResultLayout(blocks);
     }
 

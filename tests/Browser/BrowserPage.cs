@@ -1,0 +1,104 @@
+using System.Collections.Concurrent;
+using System.Diagnostics;
+using System.Text.Json.Nodes;
+
+namespace TastingKit.Tests.Browsing;
+
+/// <summary>An open page: what it said, what it asked for, and what it shows.</summary>
+internal sealed class BrowserPage(DevTools tools, string session)
+{
+    private static readonly TimeSpan WaitLimit = TimeSpan.FromSeconds(60);
+
+    private readonly ConcurrentQueue<string> _messages = new();
+    private readonly ConcurrentQueue<string> _requests = new();
+    private readonly TaskCompletionSource _loaded = new(TaskCreationOptions.RunContinuationsAsynchronously);
+
+    /// <summary>Everything on the console, errors that nobody caught and breaches of the security policy among it.</summary>
+    internal IReadOnlyCollection<string> Messages => _messages;
+
+    /// <summary>Every address asked for, the page's own and data addresses left out.</summary>
+    internal IReadOnlyCollection<string> Requests => _requests;
+
+    internal async Task OpenAsync(Uri address, int width, int height, bool dark)
+    {
+        tools.Happened += (method, from, parameters) =>
+        {
+            if (from == session)
+                Note(method, parameters, address);
+        };
+        foreach (var domain in new[] { "Page.enable", "Runtime.enable", "Log.enable", "Network.enable" })
+            await CallAsync(domain);
+        await ResizeAsync(width, height);
+        await CallAsync("Emulation.setEmulatedMedia", new JsonObject
+        {
+            ["features"] = new JsonArray(new JsonObject { ["name"] = "prefers-color-scheme", ["value"] = dark ? "dark" : "light" }),
+        });
+        await CallAsync("Page.navigate", new JsonObject { ["url"] = address.AbsoluteUri });
+        await _loaded.Task.WaitAsync(WaitLimit);
+    }
+
+    internal Task ResizeAsync(int width, int height) => CallAsync("Emulation.setDeviceMetricsOverride", new JsonObject
+    {
+        ["width"] = width,
+        ["height"] = height,
+        ["deviceScaleFactor"] = 1,
+        ["mobile"] = width < 600,
+    });
+
+    /// <summary>The value of a JavaScript expression; a promise is awaited.</summary>
+    internal async Task<JsonNode?> EvaluateAsync(string expression)
+    {
+        var answer = await CallAsync("Runtime.evaluate", new JsonObject { ["expression"] = expression, ["returnByValue"] = true, ["awaitPromise"] = true });
+        return answer["exceptionDetails"] is { } error
+            ? throw new InvalidOperationException($"{expression}: {error.ToJsonString()}")
+            : answer["result"]!["value"]?.DeepClone();
+    }
+
+    internal async Task<int> CountAsync(string selector) => (int)(await EvaluateAsync($"document.querySelectorAll({JsonValue.Create(selector).ToJsonString()}).length"))!;
+
+    /// <summary>Waits until an expression is true.</summary>
+    /// <exception cref="TimeoutException">It did not come true.</exception>
+    internal async Task WaitAsync(string expression)
+    {
+        var waited = Stopwatch.StartNew();
+        while ((bool?)await EvaluateAsync($"!!({expression})") != true)
+        {
+            if (waited.Elapsed > WaitLimit)
+                throw new TimeoutException($"Not true in {WaitLimit.TotalSeconds} s: {expression}. The console said: {string.Join(" | ", _messages)}");
+            await Task.Delay(50);
+        }
+    }
+
+    /// <summary>Waits until no chart is left to draw.</summary>
+    internal Task WaitForChartsAsync() => WaitAsync("!document.querySelector('figure.tk-chart:not([data-state]), figure.tk-chart[data-state=drawing]')");
+
+    /// <summary>The page, or what the window shows of it, as a PNG.</summary>
+    internal async Task<byte[]> PictureAsync() =>
+        Convert.FromBase64String((string)(await CallAsync("Page.captureScreenshot", new JsonObject { ["format"] = "png" }))["data"]!);
+
+    private Task<JsonObject> CallAsync(string method, JsonObject? parameters = null) => tools.CallAsync(method, parameters, session);
+
+    private void Note(string method, JsonObject parameters, Uri address)
+    {
+        switch (method)
+        {
+            case "Page.loadEventFired":
+                _loaded.TrySetResult();
+                break;
+            case "Runtime.consoleAPICalled":
+                _messages.Enqueue($"{parameters["type"]}: {parameters["args"]?.ToJsonString()}");
+                break;
+            case "Runtime.exceptionThrown":
+                _messages.Enqueue($"exception: {parameters["exceptionDetails"]?.ToJsonString()}");
+                break;
+            case "Log.entryAdded":
+                _messages.Enqueue($"{parameters["entry"]?["level"]}: {parameters["entry"]?["text"]}");
+                break;
+            case "Network.requestWillBeSent":
+                var asked = (string)parameters["request"]!["url"]!;
+                if (asked != address.AbsoluteUri && asked != "about:blank" && !asked.StartsWith("data:", StringComparison.Ordinal) && !asked.StartsWith("blob:", StringComparison.Ordinal))
+                    _requests.Enqueue(asked);
+                break;
+        }
+    }
+}
