@@ -59,7 +59,7 @@ internal sealed class CoffeeModel
                 continue;
             if (kinds.FirstOrDefault(kind => kind.Factor == Factor.Process) is { Column: { } process })
                 AddIfRepeated(new Cell(Factor.Process, ofBrew, process.Cross(method)), process);
-            if (coffee is not null)
+            if (coffee is not null && ofBrew == Factor.Brewer)
                 AddIfRepeated(new Cell(Factor.Coffee, ofBrew, coffee.Cross(method)), coffee);
         }
 

@@ -5,6 +5,9 @@ namespace TastingKit;
 /// <summary>Joint draws of predictions, one column a prediction.</summary>
 internal sealed class PredictionDraws
 {
+    // Enough different variances that the half-per-cent tails of an interval don't hang on a few of them.
+    private static readonly DrawOptions Options = new() { VarianceProposals = 400 };
+
     private readonly double[][] _columns;
 
     private PredictionDraws(double[,] values)
@@ -29,7 +32,7 @@ internal sealed class PredictionDraws
     public double this[int draw, int prediction] => Values[draw, prediction];
 
     public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed) =>
-        new(fit.DrawJoint(count, seed).Evaluate(functions));
+        new(fit.DrawJoint(count, seed, Options).Evaluate(functions));
 
     /// <summary>
     /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
@@ -37,7 +40,7 @@ internal sealed class PredictionDraws
     /// </summary>
     public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed)
     {
-        var draws = fit.DrawJoint(count, seed);
+        var draws = fit.DrawJoint(count, seed, Options);
         var values = draws.Evaluate([.. predictions.Select(p => p.Function)]);
         var spread = predictions.SelectMany(p => p.UnseenGroups).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
         var random = new RandomStream(seed).Split(1);
