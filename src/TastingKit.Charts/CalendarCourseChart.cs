@@ -6,10 +6,8 @@ namespace TastingKit.Charts;
 /// <summary>The raw course of the score over the calendar, above the number of cups.</summary>
 internal static class CalendarCourseChart
 {
-    private const int MostNumberedBars = 14;
     private const int MostChangesTold = 12;
     private const int MostLegendEntries = 4;
-    private const int PixelsOfDates = 44;
 
     public static Chart Draw(CalendarCourse course)
     {
@@ -28,18 +26,16 @@ internal static class CalendarCourseChart
                 [.. course.Periods.Select(Figures)])
             + Changes(course.EquipmentChanges, " Numbered lines mark changes: "),
             [.. Traces(course, span)],
-            Layout(course, unit, span));
+            Panels.Layout(span, $"Mean score ({unit})", MostLegendEntries).With(
+                ("hovermode", "closest"),
+                ("yaxis2", Panels.CountAxis("Cups", course.Periods.Max(period => period.Cups))),
+                ("shapes", course.EquipmentChanges.Count == 0 ? null : course.EquipmentChanges.Select(change => Guides.Upright(change.ChangedOn, Palette.Second)).ToArray())));
     }
 
     private static IEnumerable<Trace> Traces(CalendarCourse course, CalendarSpan span)
     {
-        var areNumbered = course.Periods.Count <= MostNumberedBars;
-        yield return FigurePart.Trace(
-            "bar", ("name", "cups"), ("showlegend", false), ("yaxis", "y2"),
-            ("x", span.Middles), ("y", course.Periods.Select(period => period.Cups).ToArray()), ("width", span.Milliseconds.Select(length => 0.7 * length).ToArray()),
-            ("marker", FigurePart.Of(("color", Palette.Quiet))),
-            ("text", areNumbered ? course.Periods.Select(period => NumberText.Fixed(period.Cups, 0)).ToArray() : null),
-            ("textposition", areNumbered ? "outside" : "none"), ("textangle", 0), ("cliponaxis", false), ("hoverinfo", "skip"));
+        yield return Panels.Bars(span, "cups", course.Periods.Select(period => period.Cups)).With(
+            ("showlegend", false), ("yaxis", "y2"), ("marker", FigurePart.Of(("color", Palette.Quiet))), ("hoverinfo", "skip"));
         var all = Enumerable.Range(0, course.Periods.Count).ToArray();
         var sure = all.Where(i => course.Periods[i].Interval is not null).ToArray();
         if (sure.Length > 0)
@@ -68,7 +64,7 @@ internal static class CalendarCourseChart
     private static Trace ChangeMarks(CalendarCourse course)
     {
         var changes = course.EquipmentChanges;
-        var top = Range(course)[1];
+        var top = Top(course);
         return FigurePart.Trace(
             "scatter", ("mode", "markers+text"), ("name", "change of water or equipment"), ("legendrank", 1003),
             ("x", changes.Select(change => change.ChangedOn).ToArray()), ("y", changes.Select(_ => top).ToArray()),
@@ -77,26 +73,6 @@ internal static class CalendarCourseChart
             ("textposition", changes.Select((_, i) => i % 2 == 0 ? "top left" : "top right").ToArray()),
             ("marker", FigurePart.Of(("symbol", "triangle-down"), ("size", 11), ("color", Palette.Second))), ("cliponaxis", false),
             ("hovertext", changes.Select(change => HoverText.Of(Said(change, 160), $"since {Iso(change.ChangedOn)}")).ToArray()), ("hoverinfo", "text"));
-    }
-
-    private static Layout Layout(CalendarCourse course, string unit, CalendarSpan span)
-    {
-        var room = PixelsOfDates + Legends.Pixels(MostLegendEntries);
-        return FigurePart.Layout(
-            ("height", 400 + room),
-            ("margin", FigurePart.Of(("l", 8), ("r", 8), ("t", 30), ("b", room))),
-            ("hovermode", "closest"),
-            ("dragmode", false),
-            ("xaxis", span.Axis().With(("anchor", "y2"), ("automargin", false))),
-            ("yaxis", FigurePart.Of(
-                ("domain", new[] { 0.3, 1 }), ("range", Range(course)), ("fixedrange", true),
-                ("title", FigurePart.Of(("text", ChartText.Literal($"Mean score ({unit})")))))),
-            ("yaxis2", FigurePart.Of(
-                ("domain", new[] { 0, 0.18 }), ("range", new[] { 0, 1.35 * course.Periods.Max(period => period.Cups) }), ("fixedrange", true), ("nticks", 3),
-                ("automargin", true), ("title", FigurePart.Of(("text", "Cups"))))),
-            ("legend", Legends.Below(0.13)),
-            ("showlegend", true),
-            ("shapes", course.EquipmentChanges.Count == 0 ? null : course.EquipmentChanges.Select(change => Guides.Upright(change.ChangedOn, Palette.Second)).ToArray()));
     }
 
     private static string Changes(IReadOnlyList<EquipmentChange> changes, string lead)
@@ -120,13 +96,12 @@ internal static class CalendarCourseChart
         };
     }
 
-    /// <summary>The range of every mean and interval, with room.</summary>
-    private static double[] Range(CalendarCourse course)
+    /// <summary>Above every mean and interval.</summary>
+    private static double Top(CalendarCourse course)
     {
         var low = course.Periods.Min(period => Math.Min(period.Mean, period.Interval?.Low ?? period.Mean));
         var high = course.Periods.Max(period => Math.Max(period.Mean, period.Interval?.High ?? period.Mean));
-        var room = high > low ? 0.08 * (high - low) : 0.5;
-        return [low - room, high + room];
+        return high > low ? high + (0.08 * (high - low)) : high + 0.5;
     }
 
     private static string Figures(CalendarPeriod period) =>

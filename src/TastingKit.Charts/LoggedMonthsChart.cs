@@ -3,10 +3,10 @@ using Plotly.NET;
 
 namespace TastingKit.Charts;
 
-/// <summary>Cups and new bags by month.</summary>
+/// <summary>Cups by month, above the bags that were new in it.</summary>
 internal static class LoggedMonthsChart
 {
-    private const int MostNumberedBars = 14;
+    private const int LegendEntries = 3;
 
     public static Chart Draw(LoggedYear year)
     {
@@ -18,54 +18,36 @@ internal static class LoggedMonthsChart
         var span = new CalendarSpan([.. year.Months.Select(month => month.Month)], "month");
         return Chart.Draw(
             $"{NumberText.Count(year.Cups, "cup")} of {NumberText.Count(year.Coffees, "coffee")} in {NumberText.Count(year.Bags, "bag")}; the busiest month was {Label(busiest)} with {NumberText.Count(busiest.Verdict + busiest.Other, "cup")}.",
-            $"Cups by month: {verdict} with a score for a verdict or cupping, {other} others (dial-in, control, failed or without a score). Diamonds: bags tasted for the first time. Counts, so there are no intervals.",
+            $"Cups by month: {verdict} with a score for a verdict or cupping, {NumberText.Count(other, "other")} (dial-in, control, failed or without a score). Below, bags tasted for the first time. Counts, so there are no intervals.",
             Words.AltText(
-                "Stacked bars for the number of cups of each month, those scored for a verdict below the others, and a diamond for the number of new bags",
-                [.. year.Months.Select(month => $"{Label(month)} {month.Verdict} and {month.Other} cups, {NumberText.Count(month.NewBags, "new bag")}")]),
+                "Stacked bars for the number of cups of each month, those scored for a verdict below the others, above bars for the number of new bags",
+                [.. year.Months.Select(month => $"{Label(month)} {month.Verdict} scored and {NumberText.Count(month.Other, "other cup")}, {NumberText.Count(month.NewBags, "new bag")}")]),
             Traces(year, span),
-            Layout(span),
+            Panels.Layout(span, "Cups in the month", LegendEntries)
+                .With(("barmode", "stack"), ("hovermode", "x"), ("yaxis2", Panels.CountAxis("New bags", year.Months.Max(month => month.NewBags)))),
             Table(year));
     }
 
     private static Trace[] Traces(LoggedYear year, CalendarSpan span)
     {
-        var middles = span.Middles;
-        var widths = span.Milliseconds.Select(length => 0.7 * length).ToArray();
         var hovers = year.Months.Select(month => HoverText.Of(
             Label(month), $"{NumberText.Count(month.Verdict, "cup")} with a score", $"{NumberText.Count(month.Other, "other cup")}", NumberText.Count(month.NewBags, "new bag"))).ToArray();
-        var areNumbered = year.Months.Count <= MostNumberedBars;
         return
         [
-            FigurePart.Trace(
-                "bar", ("name", "scored cups"), ("x", middles), ("y", year.Months.Select(month => month.Verdict).ToArray()), ("width", widths),
+            Panels.Bars(span, "scored cups", year.Months.Select(month => month.Verdict)).With(
                 ("marker", FigurePart.Of(("color", Palette.Main))),
-                ("text", areNumbered ? year.Months.Select(month => month.Verdict == 0 ? "" : NumberText.Fixed(month.Verdict, 0)).ToArray() : null),
-                ("textposition", areNumbered ? "inside" : "none"), ("insidetextanchor", "end"), ("textangle", 0), ("constraintext", "none"),
-                ("insidetextfont", FigurePart.Of(("color", "#000000"))),
+                ("textposition", "inside"), ("insidetextanchor", "end"), ("constraintext", "none"), ("insidetextfont", FigurePart.Of(("color", "#000000"))),
                 ("hovertext", hovers), ("hoverinfo", "text")),
-            FigurePart.Trace(
-                "bar", ("name", "other cups"), ("x", middles), ("y", year.Months.Select(month => month.Other).ToArray()), ("width", widths),
+            Panels.Bars(span, "other cups", year.Months.Select(month => month.Other)).With(
                 ("marker", FigurePart.Of(
                     ("color", Palette.Veil(Palette.Quiet, 0x60)),
                     ("pattern", FigurePart.Of(("shape", "/"), ("fgcolor", Palette.Quiet), ("bgcolor", Palette.Veil(Palette.Quiet, 0x20)), ("size", 6), ("fillmode", "replace"))),
                     ("line", FigurePart.Of(("color", Palette.Quiet), ("width", 1))))),
-                ("hoverinfo", "skip")),
-            FigurePart.Trace(
-                "scatter", ("mode", "markers"), ("name", "new bags"), ("x", middles), ("y", year.Months.Select(month => month.NewBags).ToArray()),
-                ("marker", FigurePart.Of(("symbol", "diamond"), ("size", 11), ("color", Palette.Second), ("line", FigurePart.Of(("color", "#ffffff"), ("width", 1))))),
-                ("cliponaxis", false), ("hoverinfo", "skip")),
+                ("textposition", "none"), ("hoverinfo", "skip")),
+            Panels.Bars(span, "new bags", year.Months.Select(month => month.NewBags)).With(
+                ("yaxis", "y2"), ("marker", FigurePart.Of(("color", Palette.Second))), ("hoverinfo", "skip")),
         ];
     }
-
-    private static Layout Layout(CalendarSpan span) => FigurePart.Layout(
-        ("height", 400),
-        ("barmode", "stack"),
-        ("hovermode", "x"),
-        ("dragmode", false),
-        ("xaxis", span.Axis()),
-        ("yaxis", FigurePart.Of(
-            ("rangemode", "tozero"), ("fixedrange", true), ("tickformat", "d"), ("title", FigurePart.Of(("text", "Cups and bags in the month"))))),
-        ("legend", Legends.Above()));
 
     private static ResultTable Table(LoggedYear year) => new(
         "Cups and new bags by month",

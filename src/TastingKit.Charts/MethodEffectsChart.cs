@@ -47,7 +47,7 @@ internal static class MethodEffectsChart
                 $"{ShortText.Cut(contrast.Second, 60)}: {NumberText.Count(contrast.SecondCups, "cup")}",
                 $"{NumberText.Count(contrast.SharedCoffees, "coffee")} brewed with both"),
             Below: $"{contrast.FirstCups} and {contrast.SecondCups} cups, {NumberText.Count(contrast.SharedCoffees, "coffee")}",
-            BelowAside: Verdict(contrast));
+            BelowAside: SizeInWords(contrast));
     }
 
     private static string Name(MethodContrast contrast, int width) =>
@@ -56,15 +56,16 @@ internal static class MethodEffectsChart
     private static string Counts(MethodContrast contrast) =>
         $"{contrast.FirstCups} and {contrast.SecondCups} cups, {NumberText.Count(contrast.SharedCoffees, "coffee")} with both";
 
-    private static string Verdict(MethodContrast contrast) => (contrast.Direction, contrast.Size) switch
+    /// <summary>The direction is told by the mark; beside the counts there is no room for it in words.</summary>
+    private static string SizeInWords(MethodContrast contrast) => contrast.Size switch
     {
-        (Direction.Undecided, Size.Undecided) => "undecided",
-        (Direction.Undecided, Size.TooSmallToMatter) => "too small to matter",
-        (Direction.Undecided, _) => "matters",
-        (var direction, Size.Undecided) => $"{Word(direction)}, size undecided",
-        (var direction, Size.TooSmallToMatter) => $"{Word(direction)}, too small to matter",
-        (var direction, _) => $"{Word(direction)}, matters",
+        Size.Matters => "matters",
+        Size.TooSmallToMatter => "too small to matter",
+        _ => contrast.Direction == Direction.Undecided ? "undecided" : "size undecided",
     };
+
+    private static string Verdict(MethodContrast contrast) =>
+        contrast.Direction == Direction.Undecided ? SizeInWords(contrast) : $"{Word(contrast.Direction)}, {SizeInWords(contrast)}";
 
     private static string Word(Direction direction) => direction == Direction.Higher ? "higher" : "lower";
 }

@@ -3,6 +3,8 @@ namespace TastingKit.Charts;
 /// <summary>How often a note, where it was found at all, is found again.</summary>
 internal static class NoteConstancyChart
 {
+    public const string Question = "Which notes kept coming back?";
+
     private const int RowsShown = 20;
 
     private static readonly RowMark Mark = RowMark.Estimate("found again");
@@ -10,7 +12,7 @@ internal static class NoteConstancyChart
     public static Chart Draw(LoggedYear year)
     {
         if (year.Notes.Count == 0)
-            return Chart.Nothing("Which notes kept coming back?", "No note was named in three coffees with at least two cups each.");
+            return Chart.Nothing(Question, "No note was named in three coffees with at least two cups each.");
         var shown = year.Notes.Take(RowsShown).ToArray();
         var rows = new IntervalRows([.. shown.Select(Row)], "95 % interval");
         var scale = RowScale.Shares("Found again in the coffee\u2019s other cups", 0, 0.25, 0.5, 0.75, 1);

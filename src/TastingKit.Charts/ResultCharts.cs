@@ -13,7 +13,7 @@ public static class ResultCharts
 
     /// <summary>How probable it is of each coffee that it belongs among the best so many; the twenty likeliest.</summary>
     public static Chart TopChart(this Favourites favourites) =>
-        Of(favourites, TopFavouritesChart.Draw);
+        Of(favourites, TopFavouritesChart.Draw, "How sure is a place among the best?");
 
     /// <summary>Kinds of coffee by expected score, with 95 % intervals, plain means, cups and coffees.</summary>
     public static Chart Chart(this FavouriteGroups groups) =>
@@ -37,14 +37,14 @@ public static class ResultCharts
 
     /// <summary>How often a note is found again in its coffees, with 95 % intervals and counts; the twenty most constant.</summary>
     public static Chart NotesChart(this LoggedYear year) =>
-        Of(year, NoteConstancyChart.Draw);
+        Of(year, NoteConstancyChart.Draw, NoteConstancyChart.Question);
 
-    private static Chart Of<T>(T result, Func<T, Chart> draw)
+    private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {
         ArgumentNullException.ThrowIfNull(result);
         return result.Support.Match(
             _ => draw(result),
-            no => TastingKit.Charts.Chart.Nothing(result.Question, ShortText.Sentence($"{no.Reason} {no.WhatToLog}")));
+            no => TastingKit.Charts.Chart.Nothing(question ?? result.Question, ShortText.Sentence($"{no.Reason} {no.WhatToLog}")));
     }
 }

@@ -96,19 +96,38 @@ public sealed class DrawnValuesTests
         Assert.Equal((-0.5, 0.5), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
         var guide = figure.Named("guide").Single();
         Assert.All(Figure.Numbers(guide, "x").Where(x => !double.IsNaN(x)), x => Assert.Equal(0, x));
-        var range = Figure.Numbers(figure.Layout.GetProperty("xaxis"), "range");
-        Assert.True(range[0] < -0.5 && range[1] > 0.5, "The whole margin is on the scale.");
-
         foreach (var c in effects.Contrasts)
         {
             Assert.Contains($"{c.First} \u2212 {c.Second}", figure.Annotations);
             Assert.Contains($"{c.FirstCups} and {c.SecondCups} cups, {NumberText.Count(c.SharedCoffees, "coffee")}", figure.Annotations);
         }
 
-        Assert.Equal("higher, matters", figure.Annotations[2]);
+        Assert.Equal("matters", figure.Annotations[2]);
         Assert.Equal("too small to matter", figure.Annotations[^1]);
         Assert.Contains("simultaneous", figure.Chart.Subtitle, StringComparison.Ordinal);
         Assert.Contains("margin of 0.50", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Theory]
+    [InlineData(Direction.Higher, Size.Matters, "matters")]
+    [InlineData(Direction.Lower, Size.TooSmallToMatter, "too small to matter")]
+    [InlineData(Direction.Higher, Size.Undecided, "size undecided")]
+    [InlineData(Direction.Undecided, Size.TooSmallToMatter, "too small to matter")]
+    [InlineData(Direction.Undecided, Size.Undecided, "undecided")]
+    public void No_count_of_a_contrast_is_cut_for_its_size_in_words(Direction direction, Size size, string words)
+    {
+        var contrast = new MethodContrast("brewer", "cone dripper", "flat-bed dripper", 0.7, 0.6, 0.8, direction, size, 8834, 9345, 812);
+        var effects = new MethodEffects(Factor.Brewer, [contrast], 0.5, SampleResults.Scale, [], SampleResults.Computation(20_000), Support.Given);
+        Assert.Equal(["cone dripper \u2212 flat-bed dripper", "8834 and 9345 cups, 812 coffees", words], Figure.Of(effects.Chart()).Annotations);
+    }
+
+    [Fact]
+    public void The_whole_margin_is_on_the_scale_however_small_the_differences()
+    {
+        var figure = Figure.Of(SampleResults.Methods(2, 0.05).Chart());
+        Assert.All(figure.Marks("first scores lower"), mark => Assert.InRange(mark.At, -0.4, -0.3));
+        var range = Figure.Numbers(figure.Layout.GetProperty("xaxis"), "range");
+        Assert.True(range[0] < -0.5 && range[1] > 0.5);
     }
 
     [Fact]
@@ -212,6 +231,7 @@ public sealed class DrawnValuesTests
         Assert.All(new[] { "scored cups", "other cups", "new bags" }, name => Assert.Equal(12, Figure.Texts(figure.Named(name).Single(), "x").Length));
         Assert.Equal("stack", figure.Layout.GetProperty("barmode").GetString());
         Assert.Equal("480 cups of 62 coffees in 70 bags; the busiest month was May 2025 with 52 cups.", figure.Chart.Title);
+        Assert.Equal("y2", figure.Named("new bags").Single().GetProperty("yaxis").GetString());
         Assert.Equal(12, figure.Chart.Data!.Rows.Count);
     }
 
