@@ -3,27 +3,49 @@ namespace TastingKit.Statistics;
 /// <summary>Takes a function of raw coefficients and effects into the system's coordinates: independent standard effects and orthonormal fixed columns.</summary>
 internal sealed class FunctionTranslator(MixedModelGeometry geometry)
 {
-    /// <summary>Weights in the system's coordinates, effects in the groups' order and the fixed part last.</summary>
+    /// <summary>Weights in the system's coordinates, effects in the groups' order and the fixed part last. Coefficients of dropped columns are zero.</summary>
     /// <param name="function">A function of the fit's coefficients and effects.</param>
     /// <param name="factors">The groups' relative covariance factors.</param>
-    /// <exception cref="ModelException">The function depends on coefficients that the data can't tell apart.</exception>
     public double[] Translate(LinearFunction function, double[][,] factors)
     {
         var weights = new double[geometry.EffectCount + geometry.Rank];
-        double[] fixedWeights = new double[geometry.FixedDesign.Width];
+        int width = geometry.FixedDesign.Width;
         for (int i = 0; i < function.Indices.Length; i++)
         {
-            int index = function.Indices[i] - fixedWeights.Length;
-            if (index < 0) fixedWeights[function.Indices[i]] += function.Weights[i];
-            else weights[index] += function.Weights[i];
+            if (function.Indices[i] >= width) weights[function.Indices[i] - width] += function.Weights[i];
         }
 
         for (int g = 0; g < geometry.Groups.Length; g++) ToStandardEffects(geometry.Groups[g], factors[g], weights);
-        Span<double> fixedPart = weights.AsSpan(geometry.EffectCount);
-        for (int j = 0; j < geometry.Rank; j++) fixedPart[j] = fixedWeights[geometry.Fixed.Kept[j]];
-        geometry.Fixed.SolveTransposedTriangle(fixedPart);
-        CheckEstimable(fixedWeights, fixedPart);
+        ToOrthonormal(FixedWeights(function), weights.AsSpan(geometry.EffectCount));
         return weights;
+    }
+
+    /// <summary>Checks that a function of the design's columns has one value whatever the coefficients of columns that depend on others.</summary>
+    /// <exception cref="ModelException">It has not; the message names a column that the data can't tell from the others.</exception>
+    public void CheckEstimable(LinearFunction function)
+    {
+        if (geometry.Fixed.Dropped.Length == 0) return;
+        double[] fixedWeights = FixedWeights(function);
+        var orthonormal = new double[geometry.Rank];
+        ToOrthonormal(fixedWeights, orthonormal);
+        CheckEstimable(fixedWeights, orthonormal);
+    }
+
+    private double[] FixedWeights(LinearFunction function)
+    {
+        var weights = new double[geometry.FixedDesign.Width];
+        for (int i = 0; i < function.Indices.Length; i++)
+        {
+            if (function.Indices[i] < weights.Length) weights[function.Indices[i]] += function.Weights[i];
+        }
+
+        return weights;
+    }
+
+    private void ToOrthonormal(double[] fixedWeights, Span<double> orthonormal)
+    {
+        for (int j = 0; j < geometry.Rank; j++) orthonormal[j] = fixedWeights[geometry.Fixed.Kept[j]];
+        geometry.Fixed.SolveTransposedTriangle(orthonormal);
     }
 
     // b = R⁻¹ T u, so weights m on b are Tᵀ R⁻ᵀ m on u.

@@ -64,11 +64,9 @@ public sealed class JointDraws
 
     /// <summary>The value of each function in each draw, draws × functions, in the response's unit.</summary>
     /// <param name="functions">Functions of the fit the draws belong to.</param>
-    /// <exception cref="ModelException">A function depends on coefficients that the data can't tell apart.</exception>
     public double[,] Evaluate(IReadOnlyList<LinearFunction> functions)
     {
         ArgumentNullException.ThrowIfNull(functions);
-        foreach (LinearFunction function in functions) _ = _fit.Value(function);
         var values = new double[Count, functions.Count];
         Parallel.For(0, _varianceDraws.Length, new ParallelOptions { MaxDegreeOfParallelism = _options.Threads },
             () => new EffectSampler(_fit),

@@ -68,11 +68,14 @@ public sealed partial class LinearMixedModelFit
     /// </summary>
     /// <param name="term">A term's name: a column, a square "day^2", or columns joined by ':'.</param>
     /// <exception cref="ArgumentException">There is no such term; the message lists those there are.</exception>
+    /// <exception cref="ModelException">The hypothesis needs a combination that the data do not hold.</exception>
     public OmnibusTest Test(string term)
     {
         FixedTerm tested = Design.FixedTerms.FirstOrDefault(each => each.Name == term)
             ?? throw new ArgumentException($"The fixed part has no term '{term}'; it has {(Design.FixedTerms.Count == 0 ? "none" : string.Join(", ", Design.FixedTerms.Select(each => $"'{each.Name}'")))}.", nameof(term));
-        return OmnibusTest.Of(this, term, new TermHypothesis(_geometry, tested).Functions());
+        var functions = new TermHypothesis(_geometry, tested).Functions();
+        foreach (LinearFunction function in functions) _translator.CheckEstimable(function);
+        return OmnibusTest.Of(this, term, functions);
     }
 
     /// <summary>The fixed part at every combination of levels of factors, named by the levels joined by ':'.</summary>
@@ -98,7 +101,7 @@ public sealed partial class LinearMixedModelFit
                 setting = setting.With(columns[c].Name, names[c]);
             }
 
-            cells[cell] = new NamedFunction(string.Join(':', names), Setting.At(setting));
+            cells[cell] = new NamedFunction(string.Join(':', names), At(setting));
         }
 
         return cells;

@@ -88,13 +88,14 @@ public sealed partial class LinearMixedModelFit
 
     internal VarianceInformation Information => _information.Value;
 
-    /// <summary>The coefficient of a fixed column as a function of this fit.</summary>
+    /// <summary>The coefficient of a fixed column as a function of this fit, columns that were dropped being out of the model.</summary>
     /// <param name="name">The coefficient's name as in <see cref="FixedEffects"/>.</param>
     /// <exception cref="ArgumentException">There is no such coefficient; the message lists those there are.</exception>
     public LinearFunction FixedEffect(string name)
     {
         int index = Array.IndexOf(_geometry.FixedDesign.Names, name);
-        if (index < 0) throw new ArgumentException($"There is no coefficient '{name}'; there are {string.Join(", ", _geometry.FixedDesign.Names.Take(40))}.", nameof(name));
+        if (index < 0 || Array.IndexOf(_geometry.Fixed.Dropped, index) >= 0)
+            throw new ArgumentException($"There is no coefficient '{name}'; there are {string.Join(", ", _geometry.Fixed.Kept.Take(40).Select(kept => $"'{_geometry.FixedDesign.Names[kept]}'"))}.", nameof(name));
         return new LinearFunction([index], [1]);
     }
 
@@ -119,10 +120,13 @@ public sealed partial class LinearMixedModelFit
     /// <summary>The fixed part at a setting, as a function of this fit.</summary>
     /// <param name="setting">Factors at a level or averaged, covariates at a value or their mean.</param>
     /// <exception cref="ArgumentException">The setting names something that is not in the fixed part.</exception>
+    /// <exception cref="ModelException">The data can't tell the fixed part at this setting: it needs a column that was dropped.</exception>
     public LinearFunction At(Setting setting)
     {
         ArgumentNullException.ThrowIfNull(setting);
-        return Setting.At(setting);
+        LinearFunction function = Setting.At(setting);
+        _translator.CheckEstimable(function);
+        return function;
     }
 
     /// <summary>The estimate of a function with standard error, Satterthwaite's degrees of freedom and an interval.</summary>
@@ -132,7 +136,6 @@ public sealed partial class LinearMixedModelFit
     /// For functions with random effects the standard error is that of the prediction error, and the degrees of freedom are Satterthwaite's
     /// applied to its estimated variance: an approximation that takes the variance parameters as estimated in the variance itself.
     /// </remarks>
-    /// <exception cref="ModelException">The function depends on coefficients that the data can't tell apart.</exception>
     public Estimate Estimate(LinearFunction function, double level = 0.95)
     {
         ArgumentNullException.ThrowIfNull(function);
