@@ -23,13 +23,16 @@ internal sealed class BagRegister
             Map = map,
             Begin = () => new BagRow(),
             KeepOthers = (row, others) => row.OtherColumns = others,
+            NotWhole = NoteRejected,
             End = (row, rowReports) =>
             {
                 row.Line = rowReports.Line;
-                if (row.Id is { } id && rowReports.Rejected)
-                    _rejected.TryAdd(id, row.Line);
                 if (rowReports.Rejected || row.Id is not { } bagId)
+                {
+                    NoteRejected(rowReports);
                     return;
+                }
+
                 if (_rows.TryGetValue(bagId, out var first))
                 {
                     rowReports.Column(Severity.Rejected, "bag_id", bagId, new CellFault(Rule.DuplicateId,
@@ -98,6 +101,12 @@ internal sealed class BagRegister
         }
 
         return bags;
+    }
+
+    private void NoteRejected(RowReports reports)
+    {
+        if (reports.RowId is { } id)
+            _rejected.TryAdd(id, reports.Line);
     }
 
     private void Add(BagRow row, RowReports reports)

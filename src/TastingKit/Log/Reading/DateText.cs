@@ -121,28 +121,28 @@ internal static partial class DateText
         private const string Months = "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\\.?";
         private const RegexOptions Options = RegexOptions.IgnoreCase | RegexOptions.CultureInvariant | RegexOptions.ExplicitCapture;
 
-        [GeneratedRegex("^" + Months + @"\s*\d{1,2}(st|nd|rd|th)?\s*,?\s*\d{4}\b|^\d{1,2}(st|nd|rd|th)?[\s-]*" + Months + @"[\s,-]*(\d{2}|\d{4})\b", Options)]
+        [GeneratedRegex("^" + Months + @"\s*[0-9]{1,2}(st|nd|rd|th)?\s*,?\s*[0-9]{4}\b|^[0-9]{1,2}(st|nd|rd|th)?[\s-]*" + Months + @"[\s,-]*([0-9]{2}|[0-9]{4})\b", Options)]
         public static partial Regex NamedMonth();
 
-        [GeneratedRegex("^" + Months + @"[\s,-]*(\d{2}|\d{4})$", Options)]
+        [GeneratedRegex("^" + Months + @"[\s,-]*([0-9]{2}|[0-9]{4})$", Options)]
         public static partial Regex NamedMonthAndYear();
 
-        [GeneratedRegex(@"^\d{4}[-/.\s]\d{1,2}[-/.\s]\d{1,2}|^(19|20)\d{6}$", Options)]
+        [GeneratedRegex(@"^[0-9]{4}[-/.\s][0-9]{1,2}[-/.\s][0-9]{1,2}|^(19|20)[0-9]{6}$", Options)]
         public static partial Regex YearFirst();
 
-        [GeneratedRegex(@"^\d{1,2}[-/.\s]+\d{1,2}[-/.\s]+(\d{2}|\d{4})\b", Options)]
+        [GeneratedRegex(@"^[0-9]{1,2}[-/.\s]+[0-9]{1,2}[-/.\s]+([0-9]{2}|[0-9]{4})\b", Options)]
         public static partial Regex YearLast();
 
-        [GeneratedRegex(@"^\d{4}[-/.]\d{1,2}$|^\d{1,2}[-/.]\d{4}$", Options)]
+        [GeneratedRegex(@"^[0-9]{4}[-/.][0-9]{1,2}$|^[0-9]{1,2}[-/.][0-9]{4}$", Options)]
         public static partial Regex MonthAndYear();
 
-        [GeneratedRegex(@"^(19|20)\d{2}$", Options)]
+        [GeneratedRegex(@"^(19|20)[0-9]{2}$", Options)]
         public static partial Regex Year();
 
-        [GeneratedRegex(@"^\d{5}([.,]\d+)?$", Options)]
+        [GeneratedRegex(@"^[0-9]{5}([.,][0-9]+)?$", Options)]
         public static partial Regex Serial();
 
-        [GeneratedRegex(@"^\d{1,2}:\d{2}", Options)]
+        [GeneratedRegex(@"^[0-9]{1,2}:[0-9]{2}", Options)]
         public static partial Regex Clock();
     }
 }

@@ -59,11 +59,11 @@ internal static partial class DurationText
         ? new CellFault(Rule.DurationNotRead, "A word for a missing value stands where a brew time belongs.", Expected + ", or an empty cell")
         : new CellFault(Rule.DurationNotRead, "It is no brew time.", Expected);
 
-    [GeneratedRegex(@"^(?<a>\d{1,4}):(?<b>\d{2})(:(?<c>\d{2}))?$|^(?<a>\d{1,4}):(?<b>\d{2}\.\d{1,7})$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
+    [GeneratedRegex(@"^(?<a>[0-9]{1,4}):(?<b>[0-9]{2})(:(?<c>[0-9]{2}))?$|^(?<a>[0-9]{1,4}):(?<b>[0-9]{2}\.[0-9]{1,7})$", RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant)]
     private static partial Regex Colons();
 
     [GeneratedRegex(
-        @"^((?<h>\d{1,2}(\.\d+)?)\s*(h|hr|hrs|hours?))?\s*((?<m>\d{1,4}(\.\d+)?)\s*(m|min|mins|minutes?|'))?\s*((?<s>\d{1,6}(\.\d+)?)\s*(s|sec|secs|seconds?|"")?)?$",
+        @"^((?<h>[0-9]{1,2}(\.[0-9]+)?)\s*(h|hr|hrs|hours?))?\s*((?<m>[0-9]{1,4}(\.[0-9]+)?)\s*(m|min|mins|minutes?|'))?\s*((?<s>[0-9]{1,6}(\.[0-9]+)?)\s*(s|sec|secs|seconds?|"")?)?$",
         RegexOptions.ExplicitCapture | RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
     private static partial Regex Units();
 }

@@ -81,6 +81,9 @@ internal static class QuantityText
     private static ReadOnlySpan<byte> NumberOf(ReadOnlySpan<byte> text, out string unit)
     {
         var end = text.IndexOfAnyExcept(NumberBytes);
+        // A unit has no digits; what has is two numbers, or one parted in thousands, and no number as a whole.
+        if (end >= 0 && text[end..].IndexOfAnyInRange((byte)'0', (byte)'9') >= 0)
+            end = -1;
         unit = end < 0 ? "" : Encoding.UTF8.GetString(text[end..]).Trim();
         return end < 0 ? text : text[..end];
     }

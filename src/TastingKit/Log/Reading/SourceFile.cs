@@ -48,8 +48,8 @@ internal sealed class SourceFile
                 controls++;
         }
 
-        // A stray control character in a cell is that row's matter; one in twenty bytes is no text.
-        if (controls * 20 > sample.Length)
+        // A few stray control characters are the matter of their cells; many, and one in twenty bytes, are no text.
+        if (controls >= 8 && controls * 20 > sample.Length)
         {
             throw new LogReadException(
                 $"{name} is no text: {controls} of its first {sample.Length} bytes are control characters. A CSV file in UTF-8 would be right.");

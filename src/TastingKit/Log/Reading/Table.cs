@@ -25,6 +25,9 @@ internal sealed class Table<TRow>
     /// <summary>Takes a row whose cells are judged. The row may be rejected already, by its reports.</summary>
     public required Action<TRow, RowReports> End { get; init; }
 
+    /// <summary>Told of a row whose cells could not be told apart, and which is rejected for it.</summary>
+    public Action<RowReports>? NotWhole { get; init; }
+
     /// <summary>Keeps the cells of columns that the kit has no name for; where it is not given, such columns are reported and let be.</summary>
     public Action<TRow, IReadOnlyDictionary<string, string>>? KeepOthers { get; init; }
 
@@ -51,6 +54,8 @@ internal sealed class Table<TRow>
             reports.CountRow();
             if (IsWhole(records, headers, row))
                 ReadCells(records, fields, dialect.DecimalComma, row);
+            else
+                NotWhole?.Invoke(row);
         }
 
         cancellation.ThrowIfCancellationRequested();
