@@ -27,7 +27,7 @@ internal static class FavouritesChart
     }
 
     private static IntervalRow Row(Favourite coffee, Favourites favourites) => new(
-        $"{coffee.Rank}. {coffee.Coffee.Label}",
+        $"{coffee.Rank}. {coffee.Coffee.Name ?? coffee.Coffee.Id}",
         NumberText.Count(coffee.Cups, "cup"),
         coffee.Estimate, coffee.Low, coffee.High, Mark,
         HoverText.Of(
@@ -36,5 +36,6 @@ internal static class FavouritesChart
             $"plain mean {NumberText.Fixed(coffee.PlainMean)} of {NumberText.Count(coffee.Cups, "cup")} in {NumberText.Count(coffee.Bags, "bag")}",
             $"place {coffee.Rank} (95 %: {coffee.RankLow} to {coffee.RankHigh})",
             $"among the best {favourites.TopCount}: {NumberText.Percent(coffee.TopProbability)}; the best: {NumberText.Percent(coffee.BestProbability)}"),
-        coffee.PlainMean);
+        coffee.PlainMean,
+        Below: coffee.Coffee.Roaster ?? "");
 }

@@ -72,7 +72,7 @@ internal sealed class IntervalRows
     private int LegendEntries =>
         _rows.Select(row => row.Mark).Distinct().Count() + (_lineName.Length > 0 ? 1 : 0) + (_rows.Any(row => row.PlainMean is not null) ? 1 : 0);
 
-    private int Pitch => HasTextBelow ? 64 : 42;
+    private int Pitch => HasTextBelow ? 58 : 42;
 
     /// <summary>The rulers, then lines, plain means, and estimates on top, a trace for each kind of mark.</summary>
     public IReadOnlyList<Trace> Traces(RowScale scale)

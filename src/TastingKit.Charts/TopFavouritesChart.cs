@@ -57,8 +57,8 @@ internal static class TopFavouritesChart
             _ => Remote,
         };
         return new IntervalRow(
-            coffee.Coffee.Label,
-            $"{NumberText.Percent(coffee.TopProbability)} \u00b7 {NumberText.Count(coffee.Cups, "cup")}",
+            coffee.Coffee.Name ?? coffee.Coffee.Id,
+            NumberText.Percent(coffee.TopProbability),
             coffee.TopProbability, 0, coffee.TopProbability, mark,
             HoverText.Of(
                 coffee.Coffee.Label,
@@ -66,6 +66,8 @@ internal static class TopFavouritesChart
                 topCount == 1 ? "" : $"of {Place(1)}: {NumberText.Percent(coffee.BestProbability)}",
                 $"place {coffee.Rank} (95 %: {coffee.RankLow} to {coffee.RankHigh})",
                 $"predicted score {NumberText.Fixed(coffee.Estimate)} (95 %: {NumberText.Interval(coffee.Low, coffee.High)})",
-                $"{NumberText.Count(coffee.Cups, "cup")} in {NumberText.Count(coffee.Bags, "bag")}"));
+                $"{NumberText.Count(coffee.Cups, "cup")} in {NumberText.Count(coffee.Bags, "bag")}"),
+            Below: coffee.Coffee.Roaster ?? "",
+            BelowAside: NumberText.Count(coffee.Cups, "cup"));
     }
 }

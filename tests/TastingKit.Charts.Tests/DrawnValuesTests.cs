@@ -14,8 +14,8 @@ public sealed class DrawnValuesTests
         EqualMarks(shown.Select(c => c.PlainMean), figure.Marks("plain mean of the cups"));
         for (var i = 0; i < shown.Length; i++)
         {
-            Assert.StartsWith($"{i + 1}. {shown[i].Coffee.Name![..7]}", figure.Annotations[2 * i], StringComparison.Ordinal);
-            Assert.Equal(NumberText.Count(shown[i].Cups, "cup"), figure.Annotations[(2 * i) + 1]);
+            var coffee = shown[i].Coffee;
+            Assert.Equal([ShortText.Cut($"{i + 1}. {coffee.Name}", 50 - NumberText.Count(shown[i].Cups, "cup").Length), NumberText.Count(shown[i].Cups, "cup"), coffee.Roaster!], figure.Annotations.Skip(3 * i).Take(3));
         }
 
         Assert.Equal(favourites.Finding, figure.Chart.Title);
@@ -52,7 +52,7 @@ public sealed class DrawnValuesTests
             Assert.All(figure.Lines(name), line => Assert.True(line.From == 0 && Near(shown[line.Row].TopProbability, line.To)));
         Assert.Equal([0.1, 0.5, 0.9], Figure.Numbers(figure.Layout.GetProperty("xaxis"), "tickvals"));
         for (var i = 0; i < shown.Length; i++)
-            Assert.Contains(ChartText.Literal($"{NumberText.Percent(shown[i].TopProbability)} \u00b7 {NumberText.Count(shown[i].Cups, "cup")}"), figure.Annotations);
+            Assert.Equal([ShortText.Cut(shown[i].Coffee.Name!, 50 - NumberText.Percent(shown[i].TopProbability).Length), ChartText.Literal(NumberText.Percent(shown[i].TopProbability)), shown[i].Coffee.Roaster!, NumberText.Count(shown[i].Cups, "cup")], figure.Annotations.Skip(4 * i).Take(4));
         Assert.Contains($"sure of {favourites.Coffees.Count(c => c.TopProbability >= 0.9)};", figure.Chart.Title, StringComparison.Ordinal);
     }
 
