@@ -36,7 +36,7 @@ internal static class FavouriteGroupsChart
             $"expected score {NumberText.Fixed(group.Estimate)} (95 %: {NumberText.Interval(group.Low, group.High)})",
             $"plain mean {NumberText.Fixed(group.PlainMean)}",
             Counts(group),
-            $"place {group.Rank}; the best: {NumberText.Percent(group.BestProbability)}"),
+            $"place {group.Rank}; the best: {NumberText.Probability(group.BestProbability)}"),
         group.PlainMean);
 
     private static string Counts(FavouriteGroup group) => $"{NumberText.Count(group.Cups, "cup")}, {NumberText.Count(group.Coffees, "coffee")}";

@@ -35,7 +35,7 @@ internal static class FavouritesChart
             $"predicted score {NumberText.Fixed(coffee.Estimate)} (95 %: {NumberText.Interval(coffee.Low, coffee.High)})",
             $"plain mean {NumberText.Fixed(coffee.PlainMean)} of {NumberText.Count(coffee.Cups, "cup")} in {NumberText.Count(coffee.Bags, "bag")}",
             $"place {coffee.Rank} (95 %: {coffee.RankLow} to {coffee.RankHigh})",
-            $"among the best {favourites.TopCount}: {NumberText.Percent(coffee.TopProbability)}; the best: {NumberText.Percent(coffee.BestProbability)}"),
+            $"among the best {favourites.TopCount}: {NumberText.Probability(coffee.TopProbability)}; the best: {NumberText.Probability(coffee.BestProbability)}"),
         coffee.PlainMean,
         Below: coffee.Coffee.Roaster ?? "");
 }

@@ -18,11 +18,11 @@ internal static class NoteConstancyChart
         var scale = RowScale.Shares("Found again in the coffee\u2019s other cups", 0, 0.25, 0.5, 0.75, 1);
         var first = year.Notes[0];
         return Chart.Draw(
-            $"The most constant note is {ShortText.Cut(first.Note, 60)}: where it was found, {NumberText.Percent(first.Constancy)} of the coffee\u2019s other cups have it too (95 % interval {Interval(first)}; {Counts(first)}).",
-            $"{Words.HowManyShown(shown.Length, year.Notes.Count, "note", "notes", "most constant")} named in at least three coffees. "
+            $"The note most surely constant is {ShortText.Cut(first.Note, 60)}: where it was found, {NumberText.Percent(first.Constancy)} of the coffee\u2019s other cups have it too (95 % interval {Interval(first)}; {Counts(first)}).",
+            $"{Words.HowManyShown(shown.Length, year.Notes.Count, "note", "notes", "most surely constant")} named in at least three coffees. "
             + "Share of a coffee\u2019s other cups in which the note is found again, with its 95 % interval, coffees as the unit.",
             Words.AltText(
-                "One row a note, the most constant first: the share of a coffee\u2019s other cups in which it is found again, a dot on its 95 % interval",
+                "One row a note, the most surely constant first: the share of a coffee\u2019s other cups in which it is found again, a dot on its 95 % interval",
                 [.. shown.Select(n => $"{ShortText.Cut(n.Note, 40)} {NumberText.Percent(n.Constancy)} ({Interval(n)}), {Counts(n)}")]),
             rows.Traces(scale),
             rows.Layout(scale));

@@ -35,7 +35,7 @@ public static class ResultCharts
     public static Chart Chart(this LoggedYear year) =>
         Of(year, LoggedMonthsChart.Draw);
 
-    /// <summary>How often a note is found again in its coffees, with 95 % intervals and counts; the twenty most constant.</summary>
+    /// <summary>How often a note is found again in its coffees, with 95 % intervals and counts; the twenty most surely constant.</summary>
     public static Chart NotesChart(this LoggedYear year) =>
         Of(year, NoteConstancyChart.Draw, NoteConstancyChart.Question);
 

@@ -20,14 +20,14 @@ internal static class TopFavouritesChart
         var scale = RowScale.Shares($"Probability of {Place(favourites.TopCount)}", Unlikely, 0.5, Likely);
         var rest = likeliest.Length == shown.Length
             ? ""
-            : $" The {NumberText.Count(likeliest.Length - shown.Length, "coffee")} not shown: {NumberText.Percent(likeliest[shown.Length].TopProbability)} or less each.";
+            : $" The {NumberText.Count(likeliest.Length - shown.Length, "coffee")} not shown: {NumberText.Probability(likeliest[shown.Length].TopProbability)} or less each.";
         return Chart.Draw(
             Finding(favourites),
             $"{Words.HowManyShown(shown.Length, likeliest.Length, "coffee", "coffees", "likeliest")}, {NumberText.Count(favourites.Computation.CupsUsed, "cup")} in all. "
             + $"Probability of {Place(favourites.TopCount)} by score under the standard brew; over all coffees it adds up to {favourites.TopCount}.{rest} At the right, probability and cups.",
             Words.AltText(
                 $"One row a coffee, the likeliest first: the probability of {Place(favourites.TopCount)}, with guides at 10, 50 and 90 per cent",
-                [.. shown.Select(c => $"{ShortText.Cut(c.Coffee.Label, 60)} {NumberText.Percent(c.TopProbability)}, {NumberText.Count(c.Cups, "cup")}")]),
+                [.. shown.Select(c => $"{ShortText.Cut(c.Coffee.Label, 60)} {NumberText.Probability(c.TopProbability)}, {NumberText.Count(c.Cups, "cup")}")]),
             rows.Traces(scale),
             rows.Layout(scale));
     }
@@ -58,12 +58,12 @@ internal static class TopFavouritesChart
         };
         return new IntervalRow(
             coffee.Coffee.Name ?? coffee.Coffee.Id,
-            NumberText.Percent(coffee.TopProbability),
+            NumberText.Probability(coffee.TopProbability),
             coffee.TopProbability, 0, coffee.TopProbability, mark,
             HoverText.Of(
                 coffee.Coffee.Label,
-                $"probability of {Place(topCount)}: {NumberText.Percent(coffee.TopProbability)}",
-                topCount == 1 ? "" : $"of {Place(1)}: {NumberText.Percent(coffee.BestProbability)}",
+                $"probability of {Place(topCount)}: {NumberText.Probability(coffee.TopProbability)}",
+                topCount == 1 ? "" : $"of {Place(1)}: {NumberText.Probability(coffee.BestProbability)}",
                 $"place {coffee.Rank} (95 %: {coffee.RankLow} to {coffee.RankHigh})",
                 $"predicted score {NumberText.Fixed(coffee.Estimate)} (95 %: {NumberText.Interval(coffee.Low, coffee.High)})",
                 $"{NumberText.Count(coffee.Cups, "cup")} in {NumberText.Count(coffee.Bags, "bag")}"),

@@ -17,7 +17,7 @@ internal static class NotebookDisplays
     {
         Show<NotebookSetUp>(setUp => setUp.Html, setUp => setUp.ToString());
         Show<Chart>(chart => chart.ToHtml(), chart => chart.ToString());
-        Show<TastingResult>(result => result.Layout());
+        Show<TastingResult>(result => result.ToIllustratedHtml(), result => result.ToString());
         Show<ResultTable>(table => new ResultLayout([new LayoutBlock.Table(table)]));
         Show<TastingLog>(LogLayout.Of);
         Show<IReadOnlyList<LogProblem>>(LogLayout.OfProblems);

@@ -95,11 +95,23 @@ internal sealed class CoffeeModel
         return WithCells(function, brew, _cells, cell => cell.OfCoffee.LevelOf(any));
     }
 
-    /// <summary>The expected score of a coffee of one kind, like the log's coffees in all else.</summary>
+    /// <summary>
+    /// The expected score of a coffee of one kind: in all else it is the average of the log's coffees, each counted once, so that
+    /// kinds are compared on the same shelf and the shelf itself adds no doubt.
+    /// </summary>
     public Prediction OfKind(StandardBrew brew, Factor factor, string level)
     {
-        var column = _kinds.First(kind => kind.Factor == factor).Column;
-        var function = Fit.At(_columns.At(brew)) + Fit.RandomEffect(column.Name, level);
+        var shelf = _columns.Cups.GroupBy(c => c.Bag.Coffee.Id).Select(g => g.First()).ToArray();
+        var function = Fit.At(_columns.At(brew));
+        foreach (var kind in _kinds)
+        {
+            function += kind.Factor == factor
+                ? Fit.RandomEffect(kind.Column.Name, level)
+                : LinearFunction.Mean(shelf.Select(any => Fit.RandomEffect(kind.Column.Name, kind.Factor.LevelOf(any))));
+        }
+
+        if (_coffee is not null)
+            function += LinearFunction.Mean(shelf.Select(any => Fit.RandomEffect(_coffee.Name, Factor.Coffee.LevelOf(any))));
         return WithCells(function, brew, _cells.Where(cell => cell.OfCoffee == factor), _ => level);
     }
 

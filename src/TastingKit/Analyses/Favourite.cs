@@ -20,7 +20,7 @@ public sealed record Favourite(
 /// <summary>One kind of coffee (a country, a process, a roaster) as the favourites see it.</summary>
 /// <param name="Level">The country, process or other level.</param>
 /// <param name="Rank">Its place by <paramref name="Estimate"/>, from 1.</param>
-/// <param name="Estimate">Expected score of a coffee of this kind under the standard brew, all else averaged over the log's coffees.</param>
+/// <param name="Estimate">Expected score of a coffee of this kind under the standard brew, in all else the average of the log's coffees.</param>
 /// <param name="Low">Lower bound of its 95 % interval.</param>
 /// <param name="High">Upper bound of its 95 % interval.</param>
 /// <param name="BestProbability">Probability that this kind has the highest expected score of those listed.</param>

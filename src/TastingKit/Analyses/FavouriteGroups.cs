@@ -57,8 +57,8 @@ public sealed class FavouriteGroups : TastingResult
             var first = Groups[0];
             var sure = first.BestProbability >= 0.9;
             var lead = sure
-                ? $"By {Factor.Name}, {first.Level} is the favourite with {NumberText.Percent(first.BestProbability)} probability"
-                : $"By {Factor.Name}, {first.Level} leads, but is the favourite with only {NumberText.Percent(first.BestProbability)} probability";
+                ? $"By {Factor.Name}, {first.Level} is the favourite with {NumberText.Probability(first.BestProbability)} probability"
+                : $"By {Factor.Name}, {first.Level} leads, but is the favourite with only {NumberText.Probability(first.BestProbability)} probability";
             return new[]
             {
                 $"{lead} ({NumberText.Count(first.Cups, "cup")} of {NumberText.Count(first.Coffees, "coffee")}).",
@@ -74,7 +74,7 @@ public sealed class FavouriteGroups : TastingResult
             new TableColumn("estimate", "Expected score", ColumnKind.Number, ScaleText.Unit(Scale)),
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, ScaleText.Unit(Scale)),
             new TableColumn("rank", "Place", ColumnKind.Count),
-            new TableColumn("best_probability", "The best", ColumnKind.Share),
+            new TableColumn("best_probability", "The best", ColumnKind.Probability),
             new TableColumn("plain_mean", "Plain mean", ColumnKind.Number, ScaleText.Unit(Scale)),
             new TableColumn("cups", "Cups", ColumnKind.Count),
             new TableColumn("coffees", "Coffees", ColumnKind.Count),

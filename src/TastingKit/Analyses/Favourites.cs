@@ -75,8 +75,8 @@ public sealed class Favourites : TastingResult
             var sure = Coffees.Count(c => c.TopProbability >= 0.9);
             var chance = Coffees.Count(c => c.TopProbability is >= 0.1 and < 0.9);
             var lead = first.BestProbability >= 0.9
-                ? $"{first.Coffee.Label} is the favourite: the best of {Coffees.Count} coffees with {NumberText.Percent(first.BestProbability)} probability"
-                : $"{first.Coffee.Label} leads {Coffees.Count} coffees, but is the best with only {NumberText.Percent(first.BestProbability)} probability";
+                ? $"{first.Coffee.Label} is the favourite: the best of {Coffees.Count} coffees with {NumberText.Probability(first.BestProbability)} probability"
+                : $"{first.Coffee.Label} leads {Coffees.Count} coffees, but is the best with only {NumberText.Probability(first.BestProbability)} probability";
             return new[]
             {
                 $"{lead} ({NumberText.Count(first.Cups, "cup")}).",
@@ -94,8 +94,8 @@ public sealed class Favourites : TastingResult
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, ScaleText.Unit(Scale)),
             new TableColumn("rank", "Place", ColumnKind.Count),
             new TableColumn("rank_interval", "95 % of places", ColumnKind.Interval, Decimals: 0),
-            new TableColumn("top_probability", $"Among the best {TopCount}", ColumnKind.Share),
-            new TableColumn("best_probability", "The best", ColumnKind.Share),
+            new TableColumn("top_probability", $"Among the best {TopCount}", ColumnKind.Probability),
+            new TableColumn("best_probability", "The best", ColumnKind.Probability),
             new TableColumn("plain_mean", "Plain mean", ColumnKind.Number, ScaleText.Unit(Scale)),
             new TableColumn("cups", "Cups", ColumnKind.Count),
             new TableColumn("bags", "Bags", ColumnKind.Count),

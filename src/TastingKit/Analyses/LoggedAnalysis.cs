@@ -66,7 +66,7 @@ internal static class LoggedAnalysis
 
         return [.. shares.Where(s => s.Value.Select(v => v.Coffee).Distinct().Count() >= FewestCoffees)
             .Select(s => Summarise(s.Key, s.Value))
-            .OrderByDescending(n => n.Constancy).ThenByDescending(n => n.Cups).ThenBy(n => n.Note, StringComparer.Ordinal)];
+            .OrderByDescending(n => n.Low).ThenByDescending(n => n.Constancy).ThenBy(n => n.Note, StringComparer.Ordinal)];
     }
 
     private static NoteConstancy Summarise(string note, IReadOnlyList<(int Coffee, double Share)> cups)

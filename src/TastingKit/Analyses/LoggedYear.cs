@@ -39,7 +39,7 @@ public sealed class LoggedYear : TastingResult
     /// <summary>Cups by month, from the first month to the last, months without cups included.</summary>
     public IReadOnlyList<MonthCounts> Months { get; }
 
-    /// <summary>Notes named in at least three coffees, the most constant first.</summary>
+    /// <summary>Notes named in at least three coffees, the most surely constant first: by the lower bound of the interval.</summary>
     public IReadOnlyList<NoteConstancy> Notes { get; }
 
     /// <inheritdoc/>
@@ -67,7 +67,7 @@ public sealed class LoggedYear : TastingResult
         _ =>
         {
             var first = Notes.Count > 0
-                ? $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}; the most constant note is {Notes[0].Note}, found again in {NumberText.Percent(Notes[0].Constancy)} of the other cups of its coffees."
+                ? $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}; the note most surely constant is {Notes[0].Note}, found again in {NumberText.Percent(Notes[0].Constancy)} of the other cups of its coffees (95 % interval {NumberText.Percent(Notes[0].Low)} to {NumberText.Percent(Notes[0].High)})."
                 : $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}.";
             var origin = (Roasters, Countries) switch
             {

@@ -14,8 +14,11 @@ public enum ColumnKind
     /// <summary>A number with the column's decimals.</summary>
     Number,
 
-    /// <summary>A share or probability from 0 to 1, shown in per cent.</summary>
+    /// <summary>A share from 0 to 1, shown in per cent.</summary>
     Share,
+
+    /// <summary>An estimated probability from 0 to 1, shown in per cent and never as a flat 0 or 100.</summary>
+    Probability,
 
     /// <summary>A lower and an upper bound.</summary>
     Interval,
@@ -28,7 +31,10 @@ public enum ColumnKind
 /// </param>
 /// <param name="Heading">The heading a reader sees.</param>
 /// <param name="Kind">What its cells hold.</param>
-/// <param name="Unit">Unit of its numbers, for example <c>points of 1 to 9</c>; empty for words and counts.</param>
+/// <param name="Unit">
+/// Unit of its numbers, for example <c>points of 1 to 9</c>; empty for words and counts. An interval in the unit <c>share</c>
+/// is shown in per cent.
+/// </param>
 /// <param name="Decimals">Decimals shown; the DataFrame keeps every digit.</param>
 public sealed record TableColumn(string Name, string Heading, ColumnKind Kind, string Unit = "", int Decimals = 2);
 
@@ -109,7 +115,7 @@ public sealed class ResultTable
                 case ColumnKind.Number:
                     columns.Add(new DoubleDataFrameColumn(Columns[c].Name, cells.Select(cell => (cell as TableCell.Number)?.Value)));
                     break;
-                case ColumnKind.Share:
+                case ColumnKind.Share or ColumnKind.Probability:
                     columns.Add(new DoubleDataFrameColumn(Columns[c].Name, cells.Select(cell => (cell as TableCell.Share)?.Value)));
                     break;
                 case ColumnKind.Interval:
@@ -131,7 +137,7 @@ public sealed class ResultTable
         (ColumnKind.Text, TableCell.Text) => true,
         (ColumnKind.Count, TableCell.Count) => true,
         (ColumnKind.Number, TableCell.Number number) => double.IsFinite(number.Value),
-        (ColumnKind.Share, TableCell.Share share) => share.Value is >= 0 and <= 1,
+        (ColumnKind.Share or ColumnKind.Probability, TableCell.Share share) => share.Value is >= 0 and <= 1,
         (ColumnKind.Interval, TableCell.Interval interval) =>
             double.IsFinite(interval.Low) && double.IsFinite(interval.High) && interval.Low <= interval.High,
         _ => false,

@@ -63,7 +63,7 @@ public sealed class Factor
     public static Factor Recipe { get; } = new("recipe", t => t.Recipe, false);
 
     /// <summary>Whose recipe: house, roaster or other.</summary>
-    public static Factor RecipeFrom { get; } = new("recipe from", t => t.RecipeFrom, false);
+    public static Factor RecipeFrom { get; } = new("recipe source", t => t.RecipeFrom, false);
 
     /// <summary>Taster.</summary>
     public static Factor Taster { get; } = new("taster", t => t.Taster, false);

@@ -42,6 +42,18 @@ public static class NumberText
         _ => $"{Math.Round(100 * share, MidpointRounding.AwayFromZero).ToString(CultureInfo.InvariantCulture)} %",
     };
 
+    /// <summary>
+    /// A probability that was estimated, from draws or otherwise, in whole per cent; never a flat 0 or 100, whatever the draws,
+    /// since none of so many is not never.
+    /// </summary>
+    /// <param name="probability">From 0 to 1.</param>
+    public static string Probability(double probability) => probability switch
+    {
+        < 0.005 => "under 1 %",
+        > 0.995 => "over 99 %",
+        _ => Percent(probability),
+    };
+
     /// <summary>A count with its noun in the singular or plural.</summary>
     /// <param name="count">How many.</param>
     /// <param name="singular">The noun for one.</param>

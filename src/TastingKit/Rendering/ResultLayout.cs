@@ -41,6 +41,22 @@ public sealed record ResultLayout(IReadOnlyList<LayoutBlock> Blocks)
         return new ResultLayout(blocks);
     }
 
+    /// <summary>
+    /// What stands below a result's chart, whose title is the finding: the further sentences, the cautions, and folded away the
+    /// table and how it was computed.
+    /// </summary>
+    public static ResultLayout BelowChartOf(TastingResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        var blocks = result.Summary.Skip(1).Select(sentence => (LayoutBlock)new LayoutBlock.Paragraph(sentence)).ToList();
+        if (result.Cautions.Count > 0)
+            blocks.Add(new LayoutBlock.Cautions(result.Cautions));
+        if (result.Table.Rows.Count > 0)
+            blocks.Add(new LayoutBlock.Folded($"The figures: {NumberText.Count(result.Table.Rows.Count, "row")}", [new LayoutBlock.Table(result.Table)]));
+        blocks.Add(new LayoutBlock.Folded("How this was computed", Computed(result.Computation)));
+        return new ResultLayout(blocks);
+    }
+
     private static List<LayoutBlock> Computed(Computation computation)
     {
         var left = computation.LeftOut.Count == 0

@@ -1,0 +1,31 @@
+namespace TastingKit.Charts;
+
+/// <summary>A result as a notebook or page shows it: its finding, its chart, its cautions, and folded away its figures.</summary>
+public static class IllustratedResult
+{
+    /// <summary>
+    /// The result as HTML. A result that has a chart begins with it, the finding being the chart's title; one that its log does not
+    /// support, or that has no chart, is told in words.
+    /// </summary>
+    public static string ToIllustratedHtml(this TastingResult result)
+    {
+        ArgumentNullException.ThrowIfNull(result);
+        if (!result.Support.IsSupported || ChartOf(result) is not { } chart)
+            return HtmlRenderer.Render(result.Layout());
+        var lead = chart.Title == result.Finding
+            ? ""
+            : HtmlRenderer.Render(new ResultLayout([new LayoutBlock.Lead(result.Finding)]));
+        return lead + chart.ToHtml() + HtmlRenderer.Render(ResultLayout.BelowChartOf(result));
+    }
+
+    private static Chart? ChartOf(TastingResult result) => result switch
+    {
+        Favourites favourites => favourites.Chart(),
+        FavouriteGroups groups => groups.Chart(),
+        MethodEffects effects => effects.Chart(),
+        RestCourse course => course.Chart(),
+        CalendarCourse course => course.Chart(),
+        LoggedYear year => year.Chart(),
+        _ => null,
+    };
+}
