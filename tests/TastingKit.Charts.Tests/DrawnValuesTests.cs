@@ -245,7 +245,7 @@ public sealed class DrawnValuesTests
         EqualMarks(shown.Select(n => n.Constancy), figure.Marks("found again"));
         Assert.Equal(shown.SelectMany(n => new[] { n.Note, $"{NumberText.Count(n.Cups, "cup")}, {NumberText.Count(n.Coffees, "coffee")}" }), figure.Annotations);
         Assert.Contains("jasmine", figure.Chart.Title, StringComparison.Ordinal);
-        Assert.Contains("The 20 most constant of 25 notes", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("The 20 most surely constant of 25 notes", figure.Chart.Subtitle, StringComparison.Ordinal);
     }
 
     /// <summary>A figure writes nine significant digits.</summary>
