@@ -17,19 +17,26 @@ internal sealed class FavouritesAnalysis
     private readonly Scale _scale;
     private readonly StandardBrew _brew;
     private readonly ulong _seed;
+    private readonly DrawOptions? _draws;
     private readonly CoffeeModel _model;
 
-    private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed)
+    private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed, DrawOptions? draws)
     {
         _scored = scored;
         _columns = ScoreColumns.Of(scored.Cups);
         _scale = log.ScaleOf(TastingAttribute.Score);
         _brew = brew ?? _columns.CommonBrew();
         _seed = seed;
+        _draws = draws;
         _model = CoffeeModel.Of(_columns, KindFactors, FewestRepeats);
     }
 
-    public static Favourites Of(TastingLog log, StandardBrew? brew, ulong seed)
+    /// <summary>The favourites.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="brew">The brew; the log's most common one where not given.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <param name="draws">How variances are drawn; fewer of them where thousands of logs are gone through.</param>
+    public static Favourites Of(TastingLog log, StandardBrew? brew, ulong seed, DrawOptions? draws = null)
     {
         var scored = ScoredCups.Of(log);
         var scale = log.ScaleOf(TastingAttribute.Score);
@@ -44,7 +51,7 @@ internal sealed class FavouritesAnalysis
                 factor => new FavouriteGroups(factor, [], new StandardBrew(null, null, null), scale, [], nothing, support));
         }
 
-        var analysis = new FavouritesAnalysis(log, scored, brew, seed);
+        var analysis = new FavouritesAnalysis(log, scored, brew, seed, draws);
         return analysis.Coffees();
     }
 
@@ -62,7 +69,7 @@ internal sealed class FavouritesAnalysis
         }
 
         var predictions = byCoffee.Select(g => model.OfCoffee(_brew, [.. g])).ToArray();
-        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed);
+        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed, _draws);
         var top = byCoffee.Length >= 30 ? 10 : Math.Max(1, byCoffee.Length / 3);
         var ranks = Ranks.Of(draws.Values, [.. byCoffee.Select(g => g.Key)]).Summaries(top);
         var rows = byCoffee.Select((g, i) =>
@@ -97,7 +104,7 @@ internal sealed class FavouritesAnalysis
         }
 
         var predictions = byLevel.Select(g => model.OfKind(_brew, factor, g.Key)).ToArray();
-        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed);
+        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed, _draws);
         var ranks = Ranks.Of(draws.Values, [.. byLevel.Select(g => g.Key)]).Summaries(1);
         var rows = byLevel.Select((g, i) =>
             {

@@ -12,7 +12,7 @@ internal static class MethodAnalysis
         "restricted maximum likelihood; group means of each brewing factor as terms of their own, so that differences are within coffees; "
         + "intervals from joint draws of variances and effects, simultaneous over the factor's pairs by the draws' largest standardised deviation";
 
-    public static MethodEffects Of(TastingLog log, Factor factor, double? margin, ulong seed)
+    public static MethodEffects Of(TastingLog log, Factor factor, double? margin, ulong seed, DrawOptions? varianceDraws = null)
     {
         if (factor.IsOfCoffee)
             throw new ArgumentException($"A method is what can differ between two cups of one coffee (brewer, recipe, filter, water); found {factor.Name}.", nameof(factor));
@@ -59,7 +59,7 @@ internal static class MethodAnalysis
 
         var pairs = shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal).ToArray();
         var functions = pairs.Select(p => Contrast(fit, method, cell, stated, p.First, p.Second)).ToArray();
-        var draws = PredictionDraws.Of(fit, functions, Draws, seed);
+        var draws = PredictionDraws.Of(fit, functions, Draws, seed, varianceDraws);
         var contrasts = Contrasts(factor, pairs, draws, stated, shared, fixedMargin);
         var computation = new Computation(words, Estimator, stated.Length, leftOut, seed);
         return new MethodEffects(

@@ -31,16 +31,16 @@ internal sealed class PredictionDraws
 
     public double this[int draw, int prediction] => Values[draw, prediction];
 
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed) =>
-        new(fit.DrawJoint(count, seed, Options).Evaluate(functions));
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, DrawOptions? options = null) =>
+        new(fit.DrawJoint(count, seed, options ?? Options).Evaluate(functions));
 
     /// <summary>
     /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
     /// standard deviation in that draw.
     /// </summary>
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed)
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed, DrawOptions? options = null)
     {
-        var draws = fit.DrawJoint(count, seed, Options);
+        var draws = fit.DrawJoint(count, seed, options ?? Options);
         var values = draws.Evaluate([.. predictions.Select(p => p.Function)]);
         var spread = predictions.SelectMany(p => p.UnseenGroups).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
         var random = new RandomStream(seed).Split(1);
