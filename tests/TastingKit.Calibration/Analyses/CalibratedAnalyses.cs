@@ -14,8 +14,14 @@ public static class CalibratedAnalyses
     /// <summary>All of them, in the order of the results.</summary>
     public static IReadOnlyList<ICalibratedAnalysis> All { get; } =
     [
-        new FavouritesCalibration(log => FavouritesAnalysis.Of(log, null, TastingLog.DefaultSeed, FewDraws)),
-        new MethodEffectsCalibration(Factor.Brewer, log => MethodAnalysis.Of(log, Factor.Brewer, null, TastingLog.DefaultSeed, FewDraws)),
-        new MethodEffectsCalibration(Factor.RecipeFrom, log => MethodAnalysis.Of(log, Factor.RecipeFrom, null, TastingLog.DefaultSeed, FewDraws)),
+        new FavouritesCalibration(Favourites),
+        new MethodEffectsCalibration(Factor.Brewer, log => MethodEffects(log, Factor.Brewer)),
+        new MethodEffectsCalibration(Factor.RecipeFrom, log => MethodEffects(log, Factor.RecipeFrom)),
     ];
+
+    /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>
+    public static Favourites Favourites(TastingLog log) => FavouritesAnalysis.Of(log, null, TastingLog.DefaultSeed, FewDraws);
+
+    /// <summary>What a factor does, as a reader gets it but for the number of variance draws.</summary>
+    public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, null, TastingLog.DefaultSeed, FewDraws);
 }

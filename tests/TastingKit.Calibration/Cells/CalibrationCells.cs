@@ -32,17 +32,29 @@ public static class CalibrationCells
     /// <summary>The year as it is simulated by default, rounded and with deviations of every kind, without texts and attributes.</summary>
     public static SimulationSettings DefaultYear { get; } = new() { Attributes = [], WithTexts = false };
 
+    /// <summary>A matching year small enough that hundreds are gone through while one waits; processes and brewers are few, as ever.</summary>
+    public static SimulationSettings SmallYear { get; } = MatchingYear with
+    {
+        Bags = 16,
+        Cups = 90,
+        Roasters = 5,
+        Countries = 4,
+        Processes = 3,
+        Schedule = MatchingYear.Schedule with { ControlDoses = 0, BlindRepeats = 5, LotsBoughtAgain = 2 },
+    };
+
     /// <summary>Every cell, in the order of the results page.</summary>
     public static IReadOnlyList<CalibrationCell> All { get; } =
     [
         new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
         new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
             Match.Misspecified, 1002, DefaultYear, []),
+        new("small-year", "The model that the analyses fit made years of 16 bags and 90 cups.", Match.Strained, 1006, SmallYear, []),
         new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
         new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
         new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
         new("drift", "The scale drifts by 0.6 points over the year.", Match.Misspecified, 1010,
-            MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, []),
+            MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, ["scale-drift"]),
         new("dropped-bags", "A bag whose first two scores average below 6.0 is brewed no more.", Match.Misspecified, 1011,
             With(new SimulatedHabits { DropBagsBelow = 6.0 }), []),
         new("brewed-again", "A cup scored below 6.0 is brewed again at once, and both stay.", Match.Misspecified, 1012,
@@ -50,7 +62,7 @@ public static class CalibrationCells
         new("brewed-again-failed", "A cup scored below 6.0 is brewed again at once, and every other of them is called failed.", Match.Misspecified, 1013,
             With(new SimulatedHabits { BrewAgainBelow = 6.0, PoorCupCalledFailed = 0.5 }), []),
         new("late-brewer", "The last brewer is hardly used before day 25 of the rest, and mostly after.", Match.Misspecified, 1014,
-            With(new SimulatedHabits { LastBrewerLate = true }), []),
+            With(new SimulatedHabits { LastBrewerLate = true }), ["brewed-at-other-rest"]),
         new("best-brewer-kept", "From a bag's fourth cup on, the brewer with its best mean so far is mostly kept.", Match.Misspecified, 1015,
             With(new SimulatedHabits { BestBrewerKept = true }), []),
         new("carry-over", "Three tenths of the last cup's departure from the mean colour the next cup of the session.", Match.Misspecified, 1016,

@@ -1,0 +1,94 @@
+using TastingKit.Calibration;
+
+namespace TastingKit.Tests.Calibration;
+
+/// <summary>
+/// Favourites, brewer effects and recipe effects on 400 small years of known truth: what they state holds within three simulation
+/// errors, and each of several planted faults is found out on the same years.
+/// </summary>
+public class AnalysesHoldTests
+{
+    private const int YearsTried = 400;
+
+    private static readonly CalibrationCell Cell = CalibrationCells.Named("small-year");
+    private static readonly Lazy<CellFindings> Found = new(() => CalibrationRun.Run(Cell, YearsTried, [new WithPlantedFaults()], Environment.ProcessorCount));
+
+    [Theory]
+    [InlineData("as they are: favourites: expected score, all coffees")]
+    [InlineData("as they are: favourites: expected score, first ten")]
+    [InlineData("as they are: favourites: among the best")]
+    [InlineData("as they are: favourites: the best")]
+    [InlineData("as they are: brewer effects: all contrasts at once")]
+    [InlineData("as they are: brewer effects: any direction wrong")]
+    [InlineData("as they are: recipe from effects: all contrasts at once")]
+    [InlineData("as they are: recipe from effects: any direction wrong")]
+    public void What_is_stated_holds(string what)
+    {
+        var finding = Single(what);
+        Assert.True(finding.Verdict is Verdict.Kept or Verdict.Reported || finding.IsWithinError, finding.ToString());
+    }
+
+    [Theory]
+    [InlineData("half the width: favourites: expected score, all coffees")]
+    [InlineData("swapped sign: favourites: expected score, all coffees")]
+    [InlineData("half the width: brewer effects: all contrasts at once")]
+    [InlineData("swapped sign: brewer effects: all contrasts at once")]
+    [InlineData("swapped sign: brewer effects: any direction wrong")]
+    public void A_planted_fault_is_found_out(string what)
+    {
+        var finding = Single(what);
+        Assert.True(finding.Verdict == Verdict.Broken && !finding.IsWithinError, finding.ToString());
+    }
+
+    [Fact]
+    public void Probabilities_that_are_too_bold_are_found_out()
+    {
+        var slope = Found.Value.Probabilities["too bold: favourites: among the best"];
+        Assert.True(slope.Slope + 3 * slope.SlopeStandardError < 0.9, $"The slope is {slope.Slope} ± {slope.SlopeStandardError}.");
+    }
+
+    private static Finding Single(string what) => Found.Value.Findings.Single(finding => finding.What == what);
+
+    /// <summary>Runs the analyses once a year, and notes what they say as it is and with faults planted in it.</summary>
+    private sealed class WithPlantedFaults : ICalibratedAnalysis
+    {
+        public string Name => "with planted faults";
+
+        public void Examine(SimulatedYear year, YearRecord record)
+        {
+            var favourites = CalibratedAnalyses.Favourites(year.Log);
+            var brewers = CalibratedAnalyses.MethodEffects(year.Log, Factor.Brewer);
+            var recipes = CalibratedAnalyses.MethodEffects(year.Log, Factor.RecipeFrom);
+            Note("as they are", favourites);
+            Note("half the width", Changed(favourites, f => f with { Low = f.Estimate - (f.Estimate - f.Low) / 2, High = f.Estimate + (f.High - f.Estimate) / 2 }));
+            var middle = favourites.Coffees.Average(f => f.Estimate);
+            Note("swapped sign", Changed(favourites, f => f with { Estimate = 2 * middle - f.Estimate, Low = 2 * middle - f.High, High = 2 * middle - f.Low }));
+            Note("too bold", Changed(favourites, f => f with { TopProbability = f.TopProbability > 0.3 ? 1 : 0 }));
+            NoteEffects("as they are", Factor.Brewer, brewers);
+            NoteEffects("as they are", Factor.RecipeFrom, recipes);
+            NoteEffects("half the width", Factor.Brewer, Changed(brewers, c => c with { Low = c.Estimate - (c.Estimate - c.Low) / 2, High = c.Estimate + (c.High - c.Estimate) / 2 }));
+            NoteEffects("swapped sign", Factor.Brewer, Changed(brewers, c => c with { First = c.Second, Second = c.First }));
+
+            void Note(string how, Favourites what) => Apart(how, new FavouritesCalibration(_ => what));
+            void NoteEffects(string how, Factor factor, MethodEffects what) => Apart(how, new MethodEffectsCalibration(factor, _ => what));
+            void Apart(string how, ICalibratedAnalysis analysis)
+            {
+                var one = new YearRecord { Year = record.Year };
+                analysis.Examine(year, one);
+                foreach (var (what, count) in one.Coverage)
+                    record.Coverage.Add($"{how}: {what}", count);
+                foreach (var (what, count) in one.Rates)
+                    record.Rates.Add($"{how}: {what}", count);
+                foreach (var (what, count) in one.Probabilities)
+                    record.Probabilities.Add($"{how}: {what}", count);
+            }
+        }
+
+        private static Favourites Changed(Favourites favourites, Func<Favourite, Favourite> change) => new(
+            [.. favourites.Coffees.Select(change)], favourites.TopCount, favourites.StandardBrew, favourites.Scale, favourites.Cautions,
+            favourites.Computation, favourites.Support, favourites.By);
+
+        private static MethodEffects Changed(MethodEffects effects, Func<MethodContrast, MethodContrast> change) => new(
+            effects.Factor, [.. effects.Contrasts.Select(change)], effects.Margin, effects.Scale, effects.Cautions, effects.Computation, effects.Support);
+    }
+}
