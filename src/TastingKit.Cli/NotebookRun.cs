@@ -15,6 +15,8 @@ internal sealed class NotebookRun
 {
     private const int LongestComplaint = 200;
 
+    private static readonly TimeSpan StartLimit = TimeSpan.FromMinutes(1);
+
     private static readonly UTF8Encoding Utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
     private readonly NotebookDocument _notebook;
@@ -46,7 +48,7 @@ internal sealed class NotebookRun
             var complaints = host.StandardError.ReadToEndAsync(CancellationToken.None);
             await host.StandardInput.WriteLineAsync(JsonSerializer.Serialize(_request, HostJson.Default.RunRequest).AsMemory(), limit.Token);
             await host.StandardInput.FlushAsync(limit.Token);
-            limit.CancelAfter(_cellLimit);
+            limit.CancelAfter(_cellLimit + StartLimit);
             while (await host.StandardOutput.ReadLineAsync(limit.Token) is { } line)
             {
                 switch (JsonSerializer.Deserialize(line, HostJson.Default.HostEvent))
