@@ -1,1 +1,16 @@
-Console.WriteLine("not yet");
+using BenchmarkDotNet.Running;
+using TastingKit.Benchmarks;
+
+// "quick" and "growth" print medians in a minute; anything else goes to BenchmarkDotNet, as "--filter *Linear*".
+switch (args.FirstOrDefault())
+{
+    case "quick":
+        QuickRun.Linear();
+        break;
+    case "growth":
+        QuickRun.Growth();
+        break;
+    default:
+        BenchmarkSwitcher.FromAssembly(typeof(QuickRun).Assembly).Run(args);
+        break;
+}
