@@ -150,6 +150,7 @@ internal static class RowAlgebra
             sum += x[a] * (2 * below + row[index[a]] * x[a]);
         }
 
+        GC.KeepAlive(inverse);
         return sum;
     }
 }

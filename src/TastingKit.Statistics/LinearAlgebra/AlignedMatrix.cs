@@ -1,12 +1,17 @@
+using System.Runtime.InteropServices;
+
 namespace TastingKit.Statistics;
 
-/// <summary>A row-major matrix in pinned memory whose rows start on 32-byte boundaries and are padded with zeros to whole vectors of four.</summary>
+/// <summary>A row-major matrix outside the managed heap whose rows start on 32-byte boundaries and are padded with zeros to whole vectors of four.</summary>
+/// <remarks>
+/// Hundreds of fits a second would otherwise fill the large object heap. Whoever works on <see cref="Pointer"/> keeps the matrix alive until
+/// the end of that work (<see cref="GC.KeepAlive"/>).
+/// </remarks>
 internal sealed unsafe class AlignedMatrix
 {
-    private const int Alignment = 64;
+    private const nuint Alignment = 64;
 
-    // Held so that the memory behind the pointer lives as long as the matrix.
-    private readonly double[] _storage;
+    private readonly long _bytes;
 
     public AlignedMatrix(int rowCount, int columnCount)
     {
@@ -14,9 +19,16 @@ internal sealed unsafe class AlignedMatrix
         // A stride that is a multiple of a large power of two puts the rows of a tile into one set of the cache.
         int stride = RoundUp(Math.Max(columnCount, 4));
         Stride = stride % 64 == 0 ? stride + 8 : stride;
-        _storage = GC.AllocateArray<double>(checked(rowCount * Stride) + Alignment / sizeof(double), pinned: true);
-        fixed (double* start = _storage)
-            Pointer = (double*)(((nint)start + Alignment - 1) / Alignment * Alignment);
+        _bytes = checked((long)rowCount * Stride * sizeof(double));
+        Pointer = (double*)NativeMemory.AlignedAlloc((nuint)_bytes, Alignment);
+        Clear();
+        if (_bytes > 0) GC.AddMemoryPressure(_bytes);
+    }
+
+    ~AlignedMatrix()
+    {
+        NativeMemory.AlignedFree(Pointer);
+        if (_bytes > 0) GC.RemoveMemoryPressure(_bytes);
     }
 
     public int RowCount { get; }
@@ -27,13 +39,26 @@ internal sealed unsafe class AlignedMatrix
 
     public double this[int row, int column]
     {
-        get => Pointer[(nint)row * Stride + column];
-        set => Pointer[(nint)row * Stride + column] = value;
+        get
+        {
+            double value = Pointer[(nint)row * Stride + column];
+            GC.KeepAlive(this);
+            return value;
+        }
+        set
+        {
+            Pointer[(nint)row * Stride + column] = value;
+            GC.KeepAlive(this);
+        }
     }
 
     public double* Row(int row) => Pointer + (nint)row * Stride;
 
-    public void Clear() => Array.Clear(_storage);
+    public void Clear()
+    {
+        NativeMemory.Clear(Pointer, (nuint)_bytes);
+        GC.KeepAlive(this);
+    }
 
     public static int RoundUp(int count) => (count + 3) / 4 * 4;
 }

@@ -17,7 +17,6 @@ internal sealed unsafe class BlockedCholesky
     private readonly int _paddedOrder;
     private readonly AlignedMatrix _factor;
     private readonly AlignedMatrix _diagonalInverses;
-    private readonly double[] _scratch;
     private AlignedMatrix? _inverseFactor;
     private AlignedMatrix? _inverse;
 
@@ -27,7 +26,6 @@ internal sealed unsafe class BlockedCholesky
         _paddedOrder = AlignedMatrix.RoundUp(order);
         _factor = new AlignedMatrix(_paddedOrder, _paddedOrder);
         _diagonalInverses = new AlignedMatrix(_paddedOrder, BlockSize);
-        _scratch = new double[_paddedOrder];
     }
 
     public int Order { get; }
@@ -65,6 +63,7 @@ internal sealed unsafe class BlockedCholesky
             });
         }
 
+        GC.KeepAlive(this);
         return true;
     }
 
@@ -79,6 +78,7 @@ internal sealed unsafe class BlockedCholesky
         // The first blocks have the most to do, so the loop runs upwards.
         ForBlocks(padded, threads, start => InvertColumns(start, order, padded));
         ForBlocks(padded, threads, start => MultiplyInverse(start, padded));
+        GC.KeepAlive(this);
     }
 
     /// <summary>Solves L x = b in place over the leading part.</summary>
@@ -92,6 +92,8 @@ internal sealed unsafe class BlockedCholesky
                 values[i] = (values[i] - DotKernel.Dot(row, values, i)) / row[i];
             }
         }
+
+        GC.KeepAlive(this);
     }
 
     /// <summary>Solves Lᵀ x = b in place over the leading part.</summary>
@@ -106,6 +108,8 @@ internal sealed unsafe class BlockedCholesky
                 DotKernel.AddMultiple(-values[i], row, values, i);
             }
         }
+
+        GC.KeepAlive(this);
     }
 
     // Rows [from, to), columns of the block: subtracts the product over all columns before the block.

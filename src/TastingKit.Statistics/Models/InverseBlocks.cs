@@ -50,6 +50,7 @@ internal sealed class InverseBlocks
                 sum += cross[a] * (2 * below + row[index[a]] * cross[a]);
             }
 
+            GC.KeepAlive(this);
             double pivot = _deviance.LeadFactors[level];
             block[0, 0] = sum / (pivot * pivot);
             return;
@@ -75,6 +76,7 @@ internal sealed class InverseBlocks
             }
         }
 
+        GC.KeepAlive(this);
         ReadOnlySpan<double> factor = _deviance.LeadFactors.AsSpan(level * width * width, width * width);
         SolveBothSides(block, factor);
     }

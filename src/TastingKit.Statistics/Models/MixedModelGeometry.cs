@@ -142,6 +142,7 @@ internal sealed class MixedModelGeometry
 
         for (int i = 0; i < RestOrder; i++)
             for (int j = 0; j < i; j++) RestProducts[j, i] = RestProducts[i, j];
+        GC.KeepAlive(this);
     }
 
     private (int[] Start, int[] Index, double[] Values) AddLeadProducts(GroupLayout lead)

@@ -74,8 +74,8 @@ internal sealed class ProfiledDeviance
     /// <returns>The criterion, or positive infinity where the system is not positive definite to rounding.</returns>
     public unsafe double Evaluate(ReadOnlySpan<double> parameters, ResponseProducts response)
     {
-        foreach (GroupLayout group in Geometry.Groups)
-            foreach (RandomTermLayout term in group.Terms) term.Unpack(parameters, _factors[Array.IndexOf(Geometry.Groups, group)]);
+        for (int g = 0; g < _factors.Length; g++)
+            foreach (RandomTermLayout term in Geometry.Groups[g].Terms) term.Unpack(parameters, _factors[g]);
         int rest = Geometry.RestOrder;
         FillDense();
         double* last = Dense.Lower.Row(rest);
@@ -90,6 +90,7 @@ internal sealed class ProfiledDeviance
         for (int j = 0; j < counted; j++) determinant.Multiply(Dense.Lower.Row(j)[j]);
         last = Dense.Lower.Row(rest);
         for (int j = 0; j < rest; j++) explained += last[j] * last[j];
+        GC.KeepAlive(this);
         LogDeterminant = 2 * determinant.Logarithm;
         ResidualSum = response.SumOfSquares - explained;
         return ResidualSum > 0 ? Value : double.PositiveInfinity;
@@ -101,6 +102,7 @@ internal sealed class ProfiledDeviance
         int rest = Geometry.RestOrder;
         Span<double> restPart = solution.Slice(Geometry.LeadEffects, rest);
         new ReadOnlySpan<double>(Dense.Lower.Row(rest), rest).CopyTo(restPart);
+        GC.KeepAlive(this);
         _leadRight.CopyTo(solution);
         SolveTransposed(solution, rest);
     }

@@ -42,10 +42,11 @@ internal sealed class VarianceSearch
 
         Outcome best = Search(start ?? VarianceParameters.Identity(geometry, StartScales[0]));
         int starts = 1;
-        bool isHard = !best.HasConverged || start is null && (best.Point.IsSingular || geometry.Groups.Any(group => group.Terms.Any(term => term.Width > 1 && !term.HasCommonVariance)));
+        bool hasCorrelations = geometry.Groups.Any(group => group.Terms.Any(term => term.Width > 1 && !term.HasCommonVariance));
+        bool isHard = !best.HasConverged || start is null && (best.Point.IsSingular || hasCorrelations);
         if (isHard)
         {
-            foreach (double scale in StartScales.AsSpan(1))
+            foreach (double scale in StartScales.AsSpan(1, hasCorrelations ? StartScales.Length - 1 : 1))
             {
                 Outcome other = Search(VarianceParameters.Identity(geometry, scale));
                 starts++;
