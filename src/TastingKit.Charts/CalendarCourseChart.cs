@@ -52,7 +52,7 @@ internal static class CalendarCourseChart
         if (alone.Length > 0)
             yield return Means(course, span, alone, "mean of one bag, no interval", "circle-open");
         if (course.EquipmentChanges.Count > 0)
-            yield return ChangeMarks(course);
+            yield return ChangeMarks(course, span);
     }
 
     private static Trace Means(CalendarCourse course, CalendarSpan span, int[] at, string name, string symbol) => FigurePart.Trace(
@@ -61,18 +61,33 @@ internal static class CalendarCourseChart
         ("marker", FigurePart.Of(("symbol", symbol), ("size", 11), ("color", Palette.Main), ("line", FigurePart.Of(("width", symbol == "circle" ? 0 : 2))))),
         ("hovertext", at.Select(i => Hover(course.Periods[i])).ToArray()), ("hoverinfo", "text"));
 
-    private static Trace ChangeMarks(CalendarCourse course)
+    private static Trace ChangeMarks(CalendarCourse course, CalendarSpan span)
     {
         var changes = course.EquipmentChanges;
         var top = Top(course);
         return FigurePart.Trace(
             "scatter", ("mode", "markers+text"), ("name", "change of water or equipment"), ("legendrank", 1003),
             ("x", changes.Select(change => change.ChangedOn).ToArray()), ("y", changes.Select(_ => top).ToArray()),
-            ("text", changes.Select((_, i) => NumberText.Fixed(i + 1, 0)).ToArray()),
-            // Two in one fortnight would overprint each other's numbers.
-            ("textposition", changes.Select((_, i) => i % 2 == 0 ? "top left" : "top right").ToArray()),
+            ("text", Numbers(changes, span)),
+            ("textposition", changes.Select(change => change.ChangedOn < span.Centre ? "top right" : "top left").ToArray()),
             ("marker", FigurePart.Of(("symbol", "triangle-down"), ("size", 11), ("color", Palette.Second))), ("cliponaxis", false),
             ("hovertext", changes.Select(change => HoverText.Of(Said(change, 160), $"since {Iso(change.ChangedOn)}")).ToArray()), ("hoverinfo", "text"));
+    }
+
+    /// <summary>Numbers that would overprint each other on a phone stand together at the first of their lines.</summary>
+    private static string[] Numbers(IReadOnlyList<EquipmentChange> changes, CalendarSpan span)
+    {
+        var texts = new string[changes.Count];
+        var first = 0;
+        for (var i = 0; i < changes.Count; i++)
+        {
+            var isApart = i == 0 || span.ShareBetween(changes[first].ChangedOn, changes[i].ChangedOn) > 0.06;
+            first = isApart ? i : first;
+            texts[i] = "";
+            texts[first] += isApart ? NumberText.Fixed(i + 1, 0) : $", {NumberText.Fixed(i + 1, 0)}";
+        }
+
+        return texts;
     }
 
     private static string Changes(IReadOnlyList<EquipmentChange> changes, string lead)

@@ -35,11 +35,19 @@ internal sealed class CalendarSpan
     /// <summary>The length of each period as plotly.js counts it on an axis of dates.</summary>
     public IReadOnlyList<double> Milliseconds { get; }
 
+    /// <summary>The middle of the whole.</summary>
+    public DateOnly Centre => _firstDays[0].AddDays((After.DayNumber - _firstDays[0].DayNumber) / 2);
+
+    /// <summary>The day after the last.</summary>
+    private DateOnly After => _firstDays[^1].AddMonths(_months);
+
+    /// <summary>How far two days lie apart, as a share of the whole.</summary>
+    public double ShareBetween(DateOnly earlier, DateOnly later) =>
+        (later.DayNumber - earlier.DayNumber) / (double)(After.DayNumber - _firstDays[0].DayNumber);
+
     /// <summary>The periods as an axis: labelled at the middles, as many as a phone has room for, the year said once.</summary>
     public DynamicObj.DynamicObj Axis()
     {
-        var from = _firstDays[0];
-        var to = _firstDays[^1].AddMonths(_months);
         // A lone period would otherwise fill the whole width.
         var room = _firstDays.Count < 3 ? _months : 0;
         var labelled = Labelled();
@@ -56,7 +64,7 @@ internal sealed class CalendarSpan
         }
 
         return FigurePart.Of(
-            ("type", "date"), ("range", new[] { from.AddMonths(-room).AddDays(-1), to.AddMonths(room).AddDays(1) }), ("fixedrange", true), ("showgrid", false),
+            ("type", "date"), ("range", new[] { _firstDays[0].AddMonths(-room).AddDays(-1), After.AddMonths(room).AddDays(1) }), ("fixedrange", true), ("showgrid", false),
             ("tickvals", labelled.Select(day => day.AddDays(Days(day) / 2)).ToArray()), ("ticktext", texts), ("tickangle", 0));
     }
 
@@ -66,9 +74,9 @@ internal sealed class CalendarSpan
         var periods = ((_firstDays[^1].Year - from.Year) * 12 + _firstDays[^1].Month - from.Month) / _months + 1;
         int[] steps = _months switch
         {
-            1 => [1, 2, 3, 6, 12],
-            3 => [1, 2, 4],
-            _ => [1, 2, 5, 10],
+            1 => [1, 2, 3, 6, 12, 24, 60, 120],
+            3 => [1, 2, 4, 8, 20, 40],
+            _ => [1, 2, 5, 10, 20, 50],
         };
         var step = steps.Where(each => (periods + each - 1) / each <= MostLabels).DefaultIfEmpty((periods + MostLabels - 1) / MostLabels).First();
         return [.. Enumerable.Range(0, (periods + step - 1) / step).Select(i => from.AddMonths(i * step * _months))];

@@ -69,6 +69,13 @@ public sealed class ChartPartsTests
     }
 
     [Fact]
+    public void Many_months_are_labelled_by_whole_years()
+    {
+        var span = new CalendarSpan([.. Enumerable.Range(0, 94).Select(i => new DateOnly(2010, 4, 1).AddMonths(i))], "month");
+        Assert.Equal(["Apr<br>2010", "Apr<br>2012", "Apr<br>2014", "Apr<br>2016"], (IEnumerable<string>)span.Axis().Properties["ticktext"]);
+    }
+
+    [Fact]
     public void Periods_left_out_of_the_calendar_keep_their_place()
     {
         var span = new CalendarSpan([new DateOnly(2011, 1, 1), new DateOnly(2015, 1, 1)], "year");

@@ -221,6 +221,15 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void Changes_within_a_few_days_share_the_place_of_their_numbers()
+    {
+        EquipmentChange On(int month, int day) => new(new DateOnly(2025, month, day), "water", null, "other");
+        var marks = Figure.Of(SampleResults.Calendar(changes: [On(1, 2), On(1, 9), On(1, 30), On(8, 1), On(8, 3)]).Chart()).Named("change of water or equipment").Single();
+        Assert.Equal(["1, 2", "", "3", "4, 5", ""], Figure.Texts(marks, "text"));
+        Assert.Equal(["top right", "top right", "top right", "top left", "top left"], Figure.Texts(marks, "textposition"));
+    }
+
+    [Fact]
     public void Months_are_drawn_as_counted()
     {
         var year = SampleResults.Year();

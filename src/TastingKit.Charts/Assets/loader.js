@@ -28,6 +28,8 @@
     if (before) window.Plotly = before;
   }
 
+  function isNarrow(figure) { return figure.clientWidth < 600; }
+
   // Colours come from the stylesheet at the figure, so that a chart follows its page from light to dark.
   function template(figure) {
     var style = getComputedStyle(figure);
@@ -40,7 +42,7 @@
     }
     return {
       layout: {
-        font: { family: style.fontFamily, size: figure.clientWidth < 600 ? 12 : 14, color: colour('ink') },
+        font: { family: style.fontFamily, size: isNarrow(figure) ? 12 : 14, color: colour('ink') },
         paper_bgcolor: 'rgba(0,0,0,0)', plot_bgcolor: 'rgba(0,0,0,0)',
         margin: { l: 8, r: 12, t: 12, b: 8 },
         xaxis: axis(), yaxis: axis(),
@@ -63,7 +65,7 @@
       resolve(plotly.newPlot(plot, spec.data, spec.layout, { displayModeBar: false, displaylogo: false }));
     }).then(function () {
       figure.dataset.state = 'drawn';
-      follow(plot);
+      follow(figure, plot);
     }).catch(function (error) {
       figure.dataset.state = 'failed';
       plot.replaceChildren(words);
@@ -71,12 +73,19 @@
     });
   }
 
-  function follow(plot) {
+  function follow(figure, plot) {
     var width = plot.clientWidth;
+    var wasNarrow = isNarrow(figure);
     new ResizeObserver(function () {
       if (plot.clientWidth > 0 && plot.clientWidth !== width) {
         width = plot.clientWidth;
-        plotly.Plots.resize(plot);
+        plotly.Plots.resize(plot).then(function () {
+          // The size of type goes by the width: labels set for a desk would run into each other on a phone held upright again.
+          if (wasNarrow !== isNarrow(figure)) {
+            wasNarrow = !wasNarrow;
+            return plotly.relayout(plot, { template: template(figure) });
+          }
+        });
       }
     }).observe(plot);
   }
