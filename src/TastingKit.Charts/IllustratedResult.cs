@@ -12,7 +12,7 @@ public static class IllustratedResult
         ArgumentNullException.ThrowIfNull(result);
         if (!result.Support.IsSupported || ChartOf(result) is not { } chart)
             return HtmlRenderer.Render(result.Layout());
-        var lead = chart.Title == result.Finding
+        var lead = chart.Title.StartsWith(result.Finding, StringComparison.Ordinal)
             ? ""
             : HtmlRenderer.Render(new ResultLayout([new LayoutBlock.Lead(result.Finding)]));
         return lead + chart.ToHtml() + HtmlRenderer.Render(ResultLayout.BelowChartOf(result));
