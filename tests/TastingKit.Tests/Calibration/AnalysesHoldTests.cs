@@ -20,8 +20,8 @@ public class AnalysesHoldTests
     [InlineData("as they are: favourites: the best")]
     [InlineData("as they are: brewer effects: all contrasts at once")]
     [InlineData("as they are: brewer effects: any direction wrong")]
-    [InlineData("as they are: recipe from effects: all contrasts at once")]
-    [InlineData("as they are: recipe from effects: any direction wrong")]
+    [InlineData("as they are: recipe source effects: all contrasts at once")]
+    [InlineData("as they are: recipe source effects: any direction wrong")]
     public void What_is_stated_holds(string what)
     {
         var finding = Single(what);
