@@ -1,0 +1,56 @@
+#!/usr/bin/env bash
+# Plants one fault at a time in a clone of this repository and runs the tests that should find it.
+# Prints a line a fault, and exits with 1 if any was not found. Use: tests/planted-faults.sh [WORD IN THE NAME]
+set -euo pipefail
+
+root=$(git -C "$(dirname "$0")" rev-parse --show-toplevel)
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+git clone -q "$root" "$work/clone"
+cd "$work/clone"
+
+missed=0
+# name | file | Perl substitution, which must change the file | test project | filter
+plant() {
+    local name=$1 file=$2 change=$3 project=$4 filter=$5
+    [[ $name == *"${wanted:-}"* ]] || return 0
+    perl -0pi -e "$change" "$file"
+    if git diff --quiet; then
+        echo "NOT PLANTED  $name: the substitution no longer matches $file"
+        missed=1
+        return 0
+    fi
+    if ! dotnet build -c Release "tests/$project" >"$work/log" 2>&1; then
+        echo "NOT BUILT    $name"
+        tail -n 3 "$work/log"
+        missed=1
+    elif dotnet test -c Release --no-build "tests/$project" --filter "$filter" >"$work/log" 2>&1; then
+        echo "NOT FOUND    $name"
+        missed=1
+    else
+        echo "found        $name: $(grep -cE '^\s+Failed ' "$work/log") tests failed"
+    fi
+    git checkout -q .
+}
+
+wanted=${1:-}
+analyses=src/TastingKit/Analyses
+plant "favourites: interval half as wide" $analyses/PredictionDraws.cs 's/0\.025\), Quantiles\.OfSorted\(sorted, 0\.975/0.16), Quantiles.OfSorted(sorted, 0.84/' TastingKit.Tests "FullyQualifiedName~AnalysesHold|FullyQualifiedName~IntervalsHold"
+plant "favourites: brewer dropped from the model" $analyses/ScoreColumns.cs 's/Column\?\[\] \{ Brewer, RecipeFrom/Column?[] { RecipeFrom/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
+plant "favourites: coffee's own effect left out of its score" $analyses/CoffeeModel.cs 's/function \+= Fit\.RandomEffect\(_coffee\.Name, Factor\.Coffee\.LevelOf\(any\)\);/_ = _coffee;/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
+plant "kinds: sign of the kind swapped" $analyses/CoffeeModel.cs 's/\? Fit\.RandomEffect\(kind\.Column\.Name, level\)/? -1 * Fit.RandomEffect(kind.Column.Name, level)/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
+plant "methods: sign swapped" $analyses/MethodAnalysis.cs 's/method\.Name, first\)\) - fit\.At\(anywhere\.With\(method\.Name, second/method.Name, second)) - fit.At(anywhere.With(method.Name, first/' TastingKit.Tests "FullyQualifiedName~MethodEffectsTests"
+plant "methods: between-coffee differences let in" $analyses/MethodAnalysis.cs 's/design = WithinCoffees\.AddMeans\(design, coffee, column\);/_ = column;/' TastingKit.Tests "FullyQualifiedName~MethodEffectsTests"
+plant "methods: interval half as wide" $analyses/MethodAnalysis.cs 's/reach\.Multiplier \*/0.5 * reach.Multiplier */g' TastingKit.Tests "FullyQualifiedName~AnalysesHold"
+plant "rest: between-bag differences let in" $analyses/RestAnalysis.cs 's/design = WithinCoffees\.AddMeans\(design, bag, column\);/_ = column;/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
+plant "rest: course upside down" $analyses/RestAnalysis.cs 's/\.Select\(day => fit\.At/.Select(day => -1 * fit.At/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
+plant "calendar: slope's sign swapped" $analyses/CalendarAnalysis.cs 's/y - middle/middle - y/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
+plant "calendar: interval half as wide" src/TastingKit.Statistics/Clustered/ClusteredRegression.cs 's/0\.975\) \* standardError/0.975) * standardError \/ 2/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
+plant "notes: the naming cup counted as found again" $analyses/LoggedAnalysis.cs 's/\(withIt - 1\.0\) \/ \(noted\[coffee\]\.Length - 1\)/(double)withIt \/ noted[coffee].Length/' TastingKit.Tests "FullyQualifiedName~LoggedYearTests"
+plant "notes: interval of a share too narrow" src/TastingKit.Statistics/Clustered/ClusteredProportion.cs 's/effective = Math\.Max\(effective, 1\)/effective = 4 * Math.Max(effective, 1)/' TastingKit.Statistics.Tests "FullyQualifiedName~ClusteredProportion"
+plant "ranks: the lowest counted as best" src/TastingKit.Statistics/Inference/Ranks.cs 's/RankOrder\.HighestFirst \? -1 : 1/RankOrder.HighestFirst ? 1 : -1/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
+plant "reading: a score off its scale let in" src/TastingKit/Log/Reading/ScoreColumn.cs 's/if \(!scale\.Contains\(value\)\)/if (!scale.Contains(value) \&\& value < 0)/' TastingKit.Tests "FullyQualifiedName~TastingKit.Tests.Log|FullyQualifiedName~Reading"
+plant "reading: an identifier used twice let in" src/TastingKit/Log/Reading/BlindTestTable.cs 's/!lines\.TryAdd\(testId, rowReports\.Line\)/false/' TastingKit.Tests "FullyQualifiedName~TastingKit.Tests.Log|FullyQualifiedName~Reading"
+plant "charts: interval half as wide" src/TastingKit.Charts/IntervalRows.cs 's/x\.AddRange\(_rows\[i\]\.Low, _rows\[i\]\.High, null\)/x.AddRange((_rows[i].Low + _rows[i].Estimate) \/ 2, (_rows[i].High + _rows[i].Estimate) \/ 2, null)/' TastingKit.Charts.Tests "FullyQualifiedName~Charts"
+plant "rendering: markup of a log let through" src/TastingKit/Rendering/HtmlText.cs "s/'<' => escaped\.Append\(\"&lt;\"\)/'<' => escaped.Append('<')/" TastingKit.Tests "FullyQualifiedName~Rendering"
+exit $missed
