@@ -121,12 +121,7 @@ internal static class LinearFigures
 
     private static JsonArray MarginalMeans(ModelDescription model, CaseColumns columns, LinearMixedModelFit fit)
     {
-        // A square stands at the square of its covariate's mean, not at the mean of the squares.
-        var setting = model.Fixed.SelectMany(t => t).Where(ModelDescription.IsSquare).Distinct().Aggregate(Setting.Averaged(), (s, square) =>
-        {
-            double mean = columns.Numeric(ModelDescription.BaseName(square)).Mean;
-            return s.With(CaseColumns.SquareName(square), mean * mean);
-        });
+        var setting = SettingOf(model, columns);
         return new JsonArray([.. model.MarginalMeans.Select(factors =>
         {
             var means = fit.Cells(factors, setting);
@@ -144,6 +139,14 @@ internal static class LinearFigures
             };
         })]);
     }
+
+    /// <summary>Factors averaged and covariates at their mean; a square stands at the square of its covariate's mean, not at the mean of the squares.</summary>
+    internal static Setting SettingOf(ModelDescription model, CaseColumns columns) =>
+        model.Fixed.SelectMany(t => t).Where(ModelDescription.IsSquare).Distinct().Aggregate(Setting.Averaged(), (s, square) =>
+        {
+            double mean = columns.Numeric(ModelDescription.BaseName(square)).Mean;
+            return s.With(CaseColumns.SquareName(square), mean * mean);
+        });
 
     /// <summary>One marginal mean; shared by both kinds of model.</summary>
     internal static JsonObject MeanRow(string level, double mean, double standardError, double degreesOfFreedom, double low, double high) => new()

@@ -38,6 +38,7 @@ internal sealed class ReferenceCase
             return model.Kind switch
             {
                 "linear" => LinearFigures.Of(model, columns),
+                "ordinal" => OrdinalFigures.Of(model, columns),
                 _ => throw new CaseException($"Model '{model.Id}' is of kind '{model.Kind}'; known are linear and ordinal."),
             };
         }

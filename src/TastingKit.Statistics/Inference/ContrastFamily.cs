@@ -9,7 +9,7 @@ internal static class ContrastFamily
     /// <param name="level">Coverage of the intervals.</param>
     /// <param name="seed">Seed of the simultaneous adjustment.</param>
     /// <param name="cells">The means whose pairs the family is, in the order of all pairs, or null for another family.</param>
-    public static Contrast[] Of(LinearMixedModelFit fit, IReadOnlyList<NamedFunction> family, Adjustment adjustment, double level, ulong seed, IReadOnlyList<NamedFunction>? cells)
+    public static Contrast[] Of(IContrastSource fit, IReadOnlyList<NamedFunction> family, Adjustment adjustment, double level, ulong seed, IReadOnlyList<NamedFunction>? cells)
     {
         if (!(level > 0 && level < 1)) throw new ArgumentOutOfRangeException(nameof(level), level, "A coverage lies between 0 and 1.");
         if (adjustment == Adjustment.Tukey && cells is null)
@@ -31,7 +31,7 @@ internal static class ContrastFamily
     }
 
     // One multivariate t needs one number of degrees of freedom: the smallest of the family, which never claims too much.
-    private static (double[] Adjusted, double[] Critical) Simultaneous(LinearMixedModelFit fit, IReadOnlyList<NamedFunction> family, Estimate[] estimates, double[] tests, double level, ulong seed, IReadOnlyList<NamedFunction>? cells)
+    private static (double[] Adjusted, double[] Critical) Simultaneous(IContrastSource fit, IReadOnlyList<NamedFunction> family, Estimate[] estimates, double[] tests, double level, ulong seed, IReadOnlyList<NamedFunction>? cells)
     {
         double degreesOfFreedom = estimates.Min(each => each.DegreesOfFreedom);
         var options = new MultivariateTOptions { Seed = seed };

@@ -1,7 +1,7 @@
 namespace TastingKit.Statistics;
 
 /// <summary>A fitted linear mixed model. Immutable and safe to use from several threads.</summary>
-public sealed partial class LinearMixedModelFit
+public sealed partial class LinearMixedModelFit : IContrastSource
 {
     private readonly MixedModelGeometry _geometry;
     private readonly ResponseProducts _response;
