@@ -1,3 +1,5 @@
+using System.Collections.ObjectModel;
+
 namespace TastingKit;
 
 /// <summary>A year (or any stretch) of one taster's cups, read and accounted for. Immutable.</summary>
@@ -21,8 +23,8 @@ public sealed partial class TastingLog
         }
 
         Coffees = [.. Bags.Select(bag => bag.Coffee).DistinctBy(coffee => coffee.Id)];
-        Tastings = [.. contents.Tastings.OrderBy(t => t.TastedAt).ThenBy(t => t.Position ?? 0).ThenBy(t => t.Id, StringComparer.Ordinal)];
-        var tastingIds = new HashSet<string>(StringComparer.Ordinal);
+        Tastings = InOrder(contents.Tastings);
+        var tastingIds = new HashSet<string>(Tastings.Count, StringComparer.Ordinal);
         foreach (var tasting in Tastings)
         {
             if (!tastingIds.Add(tasting.Id))
@@ -32,8 +34,14 @@ public sealed partial class TastingLog
         }
 
         _scales = contents.Scales.ToDictionary(scale => scale.Attribute);
-        Attributes = [.. Tastings.SelectMany(t => t.Attributes.Keys).Concat(TastingAttribute.Defaults.Where(_scales.ContainsKey))
-            .Distinct().OrderBy(DefaultOrder).ThenBy(a => a.Name, StringComparer.Ordinal)];
+        var attributes = TastingAttribute.Defaults.Where(_scales.ContainsKey).ToHashSet();
+        foreach (var tasting in Tastings)
+        {
+            foreach (var (attribute, _) in tasting.Attributes)
+                attributes.Add(attribute);
+        }
+
+        Attributes = [.. attributes.OrderBy(DefaultOrder).ThenBy(a => a.Name, StringComparer.Ordinal)];
         PublishedVerdicts = [.. contents.PublishedVerdicts];
         BlindTests = [.. contents.BlindTests];
         Changes = [.. contents.Changes.OrderBy(change => change.ChangedOn)];
@@ -78,6 +86,27 @@ public sealed partial class TastingLog
     /// <summary>The scale of an attribute: the log's own, or <see cref="Scale.Default"/> where it does not say.</summary>
     public Scale ScaleOf(TastingAttribute attribute) =>
         _scales.TryGetValue(attribute, out var scale) ? scale : Scale.Default(attribute);
+
+    private static ReadOnlyCollection<Tasting> InOrder(IReadOnlyList<Tasting> tastings)
+    {
+        // Identifiers are unique, so the order is total and a sort need not be stable. Most logs are kept in order already.
+        Tasting[] ordered = [.. tastings];
+        var sorted = true;
+        for (var i = 1; i < ordered.Length && sorted; i++)
+            sorted = Order(ordered[i - 1], ordered[i]) <= 0;
+        if (!sorted)
+            Array.Sort(ordered, Order);
+        return Array.AsReadOnly(ordered);
+
+        static int Order(Tasting left, Tasting right)
+        {
+            var byTime = left.TastedAt.CompareTo(right.TastedAt);
+            if (byTime != 0)
+                return byTime;
+            var byPosition = (left.Position ?? 0).CompareTo(right.Position ?? 0);
+            return byPosition != 0 ? byPosition : string.CompareOrdinal(left.Id, right.Id);
+        }
+    }
 
     private static int DefaultOrder(TastingAttribute attribute)
     {

@@ -47,6 +47,9 @@ internal readonly ref struct Cell
         : _records is { } records && Utf8.Length == Written.Length ? records.GetText(_index)
         : Encoding.UTF8.GetString(Utf8);
 
+    /// <summary>Part of the text, as one string for all cells of the file that hold the same.</summary>
+    public string Shared(ReadOnlySpan<char> part) => _records is null ? part.ToString() : _records.Shared(part);
+
     /// <summary>A cell that stands in no file, for a text met elsewhere.</summary>
     public static Cell Of(ReadOnlySpan<byte> text, bool decimalComma = false, string? unit = null) => new(text, "", unit, decimalComma);
 

@@ -1,5 +1,6 @@
 using System.Collections.ObjectModel;
 using System.Globalization;
+using System.Runtime.InteropServices;
 
 namespace TastingKit.Reading;
 
@@ -22,7 +23,8 @@ internal sealed class CupReader
     private readonly List<int> _withoutId = [];
     private readonly List<BareTemperature> _bareTemperatures = [];
     private readonly LikeRows _likes = new();
-    private readonly Dictionary<string, Bag> _placeholders = new(StringComparer.Ordinal);
+    private readonly IReadOnlyList<Bag> _knownBags;
+    private readonly Dictionary<string, Bag> _bagsById;
     private readonly BagRow[] _bagOfRow = [new()];
 
     /// <summary>Makes a reader.</summary>
@@ -32,6 +34,8 @@ internal sealed class CupReader
     public CupReader(BagRegister bags, bool bagsAreInTheTable, IReadOnlyDictionary<TastingAttribute, Scale> scales)
     {
         (_bags, _bagsAreInTheTable, _scales) = (bags, bagsAreInTheTable, scales);
+        _knownBags = bagsAreInTheTable ? [] : bags.ToBags();
+        _bagsById = _knownBags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
         _attributes = [.. TastingAttribute.Defaults.Concat(scales.Keys.OrderBy(a => a.Name, StringComparer.Ordinal)).Distinct()
             .Where(attribute => !attribute.Equals(TastingAttribute.Score))];
         _attributeKeys = [.. _attributes];
@@ -43,6 +47,10 @@ internal sealed class CupReader
     /// <summary>Reads the file.</summary>
     public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
     {
+        var likelyRows = file.LikelyRows();
+        _cups.EnsureCapacity(likelyRows);
+        _lines.EnsureCapacity(likelyRows);
+        _likes.Expect(likelyRows);
         var row = new TastingRow(_attributes.Count);
         var columns = TastingColumns.For(_scales, _attributes);
         if (_bagsAreInTheTable)
@@ -72,19 +80,25 @@ internal sealed class CupReader
 
     private IReadOnlyDictionary<string, string> _others = EmptyColumns.Instance;
 
-    /// <summary>The cups, each with its bag; to be called once the bags are complete.</summary>
-    public IReadOnlyList<Tasting> ToTastings(IReadOnlyList<Bag> bags, FileReports reports)
+    /// <summary>The bags and the cups; to be called once all files that speak of them are read.</summary>
+    public (IReadOnlyList<Bag> Bags, IReadOnlyList<Tasting> Tastings) Finish(FileReports reports)
     {
-        var byId = bags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
-        var tastings = new List<Tasting>(_cups.Count);
-        foreach (var (cup, line) in _cups)
+        var bags = _bagsAreInTheTable ? _bags.ToBags() : _knownBags;
+        if (_bagsAreInTheTable)
         {
-            var tasting = cup with { Bag = byId[cup.Bag.Id] };
-            CheckAgainstBag(tasting, line, reports);
-            tastings.Add(tasting);
+            var byId = bags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
+            foreach (ref var read in CollectionsMarshal.AsSpan(_cups))
+                read = read with { Cup = read.Cup with { Bag = byId[read.Cup.Bag.Id] } };
         }
 
-        return tastings;
+        var tastings = new Tasting[_cups.Count];
+        for (var i = 0; i < tastings.Length; i++)
+        {
+            tastings[i] = _cups[i].Cup;
+            CheckAgainstBag(tastings[i], _cups[i].Line, reports);
+        }
+
+        return (bags, tastings);
     }
 
     private void Take(TastingRow row, RowReports reports)
@@ -134,7 +148,7 @@ internal sealed class CupReader
     private Tasting ToTasting(TastingRow row, string bagId, Moment moment) => new()
     {
         Id = row.Id ?? "",
-        Bag = Placeholder(bagId),
+        Bag = BagOf(bagId),
         TastedAt = moment.WallClock,
         HasTimeOfDay = moment.HasTimeOfDay,
         Taster = row.Taster,
@@ -173,11 +187,11 @@ internal sealed class CupReader
             ? ReadOnlyDictionary<TastingAttribute, double>.Empty
             : new AttributeValues(_attributeKeys, [.. row.Attributes]);
 
-    /// <summary>Stands for a bag until all that the log says of it is read.</summary>
-    private Bag Placeholder(string bagId)
+    /// <summary>The bag, or what stands for it until all that the table says of it is read.</summary>
+    private Bag BagOf(string bagId)
     {
-        if (!_placeholders.TryGetValue(bagId, out var bag))
-            _placeholders.Add(bagId, bag = new Bag { Id = bagId, Coffee = new Coffee { Id = bagId } });
+        if (!_bagsById.TryGetValue(bagId, out var bag))
+            _bagsById.Add(bagId, bag = new Bag { Id = bagId, Coffee = new Coffee { Id = bagId } });
         return bag;
     }
 

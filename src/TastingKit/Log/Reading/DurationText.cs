@@ -31,6 +31,9 @@ internal static partial class DurationText
             return seconds.Fault is { } fault ? fault : InRange(seconds.Value, false);
         }
 
+        if (IsMinutesAndSeconds(text))
+            return InRange((text[0] - '0') * 60 + (text[2] - '0') * 10 + (text[3] - '0'), false);
+
         var written = text.Length <= 40 ? Encoding.UTF8.GetString(text) : "";
         if (Colons().Match(written) is { Success: true } clock)
         {
@@ -47,6 +50,10 @@ internal static partial class DurationText
             return InRange(Part(units, "h") * 3600 + Part(units, "m") * 60 + Part(units, "s"), false);
         return NotRead(written);
     }
+
+    /// <summary>Whether it is written as nearly all brew times are, such as <c>3:15</c>.</summary>
+    private static bool IsMinutesAndSeconds(ReadOnlySpan<byte> text) =>
+        text.Length == 4 && text[1] == ':' && text[0] is >= (byte)'0' and <= (byte)'9' && text[2] is >= (byte)'0' and <= (byte)'5' && text[3] is >= (byte)'0' and <= (byte)'9';
 
     private static double Part(Match match, string group) =>
         match.Groups[group] is { Success: true } part ? double.Parse(part.ValueSpan, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture) : 0;

@@ -17,6 +17,9 @@ internal sealed class FileReports(string file)
     /// <summary>The file's name.</summary>
     public string File { get; } = file;
 
+    /// <summary>The names met in the file's columns so far.</summary>
+    public Spellings Spellings { get; } = new();
+
     /// <summary>Whether the file's rows were read, and so are to be accounted for.</summary>
     public bool WasRead { get; set; } = true;
 

@@ -7,6 +7,9 @@ internal sealed class LikeRows
 {
     private readonly Dictionary<ulong, int> _lines = [];
 
+    /// <summary>Makes room for rows.</summary>
+    public void Expect(int rows) => _lines.EnsureCapacity(rows);
+
     /// <summary>Reports a row whose content was met before.</summary>
     public void Report(RowReports reports)
     {

@@ -14,9 +14,14 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
             return;
         }
 
-        var parts = new List<string>();
-        foreach (var part in TextCell.Cleaned(cell, reports).Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))
+        var text = TextCell.Cleaned(cell, reports).AsSpan();
+        var parts = new List<string>(text.Count(';') + 1);
+        foreach (var range in text.Split(';'))
         {
+            var trimmed = text[range].Trim();
+            if (trimmed.IsEmpty)
+                continue;
+            var part = cell.Shared(trimmed);
             if (Words.IsMissing(part))
             {
                 reports.Cell(Severity.Information, cell, TextCell.WordForMissing);
@@ -25,6 +30,8 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
 
             if (use == TextUse.Name && Words.HasLostLetter(part))
                 reports.Cell(Severity.Doubtful, cell, TextCell.LostLetter);
+            if (use == TextUse.Name && reports.File.Spellings.Note(cell.Header, part, reports.Line) is { } varies)
+                reports.Cell(Severity.Information, cell, varies);
             parts.Add(part);
         }
 

@@ -27,6 +27,9 @@ internal sealed class LogFiles
     /// <summary>Whether there is a file of this name, case ignored.</summary>
     public bool Has(string name) => _files.ContainsKey(name);
 
+    /// <summary>A file's name as it is written where it is kept.</summary>
+    public string NameAsWritten(string name) => _files.Keys.First(file => file.Equals(name, StringComparison.OrdinalIgnoreCase));
+
     /// <summary>Reads a file into memory.</summary>
     public SourceFile Open(string name) => _files[name]();
 

@@ -40,8 +40,7 @@ internal sealed class LogReader
         var cupReports = cupsFile is null ? null : Reports(cupsFile);
         if (cupsFile is not null)
             cups.Read(_files.Open(cupsFile), cupReports!, _map, _cancellation);
-        var allBags = bags.ToBags();
-        var tastings = cupReports is null ? [] : cups.ToTastings(allBags, cupReports);
+        var (allBags, tastings) = cups.Finish(cupReports ?? new FileReports(TastingsFile));
         ReportUnusedScales(scales, cups, scaleReports);
 
         var scoreScale = scaleOf.GetValueOrDefault(TastingAttribute.Score) ?? Scale.Default(TastingAttribute.Score);
@@ -67,7 +66,7 @@ internal sealed class LogReader
     private string? CupsFile()
     {
         if (_files.Has(TastingsFile))
-            return _files.Names.First(name => name.Equals(TastingsFile, StringComparison.OrdinalIgnoreCase));
+            return TastingsFile;
         if (_files.Has(BagsFile))
             return null;
         var tables = _files.Names.Except(BesideTheTable, StringComparer.OrdinalIgnoreCase).ToList();
@@ -87,7 +86,7 @@ internal sealed class LogReader
 
     private FileReports Reports(string file)
     {
-        var reports = new FileReports(file);
+        var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file);
         _reports.Add(reports);
         return reports;
     }
@@ -109,7 +108,13 @@ internal sealed class LogReader
                 Rule.MissingFile, "There is no tastings.csv: the log holds bags and no cups.", "tastings.csv with a row for each cup"));
         }
 
-        var known = BesideTheTable.Except([VocabularyFile]).Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        var known = BesideTheTable.Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        if (_files.Has(VocabularyFile))
+        {
+            Unread(VocabularyFile).AboutFile(0, "", VocabularyFile, new CellFault(
+                Rule.FileNotRead, "Its words are not put in the place of others yet: every word is kept as it is written.", "the words themselves, in one spelling"));
+        }
+
         foreach (var name in _files.Names.Where(name => !known.Contains(name)))
         {
             Unread(name).AboutFile(0, "", name, new CellFault(

@@ -19,6 +19,8 @@ internal static class NumberText
     /// <summary>Reads a text that holds a number and nothing else.</summary>
     public static Judged<double> Judge(ReadOnlySpan<byte> digits, bool decimalComma, string expected)
     {
+        if (TryShort(digits, decimalComma, out var exact))
+            return exact;
         if (!IsPlain(digits, out var commas, out var points))
             return NotPlain(digits, decimalComma, expected);
         if (commas > 0)
@@ -41,7 +43,44 @@ internal static class NumberText
     }
 
     private const int MostDigits = 40;
+
+    private static readonly double[] PowersOfTen = [1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15];
     private static readonly SearchValues<char> GroupedNumber = SearchValues.Create("0123456789.,'\u2019 \u00A0\u202F");
+
+    /// <summary>
+    /// Reads at most fifteen digits with at most one decimal sign. The digits as a whole number and the power of ten are both exact doubles,
+    /// so that their quotient is the nearest double, as the parser of .NET gives it (Clinger 1990).
+    /// </summary>
+    private static bool TryShort(ReadOnlySpan<byte> digits, bool decimalComma, out double value)
+    {
+        const int MostExactDigits = 15;
+        value = 0;
+        if (digits.IsEmpty || digits.Length > MostExactDigits || (decimalComma && digits.Contains((byte)'.')))
+            return false;
+        var sign = decimalComma ? (byte)',' : (byte)'.';
+        var (whole, decimals, seen) = (0L, -1, 0);
+        foreach (var b in digits)
+        {
+            if (b is >= (byte)'0' and <= (byte)'9')
+            {
+                whole = whole * 10 + (b - '0');
+                seen++;
+                if (decimals >= 0)
+                    decimals++;
+            }
+            else if (b == sign && decimals < 0)
+            {
+                decimals = 0;
+            }
+            else
+            {
+                return false;
+            }
+        }
+
+        value = whole / PowersOfTen[Math.Max(decimals, 0)];
+        return seen > 0;
+    }
 
     private static Judged<double> Parse(ReadOnlySpan<byte> digits, string expected) =>
         double.TryParse(digits, NumberStyles.AllowLeadingSign | NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture, out var value)

@@ -19,6 +19,8 @@ internal static class QuantityText
     private static readonly SearchValues<byte> NumberBytes = SearchValues.Create("0123456789.,+-"u8);
     private const double GramsAPound = 453.59237;
 
+    private static readonly string[] OneLetter = [.. Enumerable.Range(0, 128).Select(code => ((char)code).ToString().Trim())];
+
     /// <summary>Reads a mass in grams; a bare number is in the header's unit, or else in grams.</summary>
     public static Judged<double> JudgeGrams(Cell cell)
     {
@@ -26,7 +28,7 @@ internal static class QuantityText
         var number = NumberOf(cell.Utf8, out var unit);
         if (unit.Length == 0)
             unit = cell.Unit ?? "g";
-        double? factor = unit.ToLowerInvariant().TrimEnd('.') switch
+        double? factor = unit == "g" ? 1 : unit.ToLowerInvariant().TrimEnd('.') switch
         {
             "g" or "gr" or "gram" or "grams" => 1,
             "kg" or "kilo" or "kilos" => 1000,
@@ -55,9 +57,11 @@ internal static class QuantityText
         if (unit.Length == 0)
             unit = cell.Unit ?? "";
         char? letter;
-        switch (unit.TrimStart('°', 'º', ' ').ToLowerInvariant())
+        switch (unit is "C" or "F" ? unit : unit.TrimStart('°', 'º', ' ').ToLowerInvariant())
         {
             case "" when unit.Length == 0: letter = null; break;
+            case "C": letter = 'C'; break;
+            case "F": letter = 'F'; break;
             case "c" or "celsius" or "deg c": letter = 'C'; break;
             case "f" or "fahrenheit" or "deg f": letter = 'F'; break;
             default: return new CellFault(Rule.UnknownUnit, $"The unit '{unit}' is not known.", Expected);
@@ -84,7 +88,9 @@ internal static class QuantityText
         // A unit has no digits; what has is two numbers, or one parted in thousands, and no number as a whole.
         if (end >= 0 && text[end..].IndexOfAnyInRange((byte)'0', (byte)'9') >= 0)
             end = -1;
-        unit = end < 0 ? "" : Encoding.UTF8.GetString(text[end..]).Trim();
+        unit = end < 0 ? ""
+            : text.Length - end == 1 ? OneLetter[text[end] & 0x7F]
+            : Encoding.UTF8.GetString(text[end..]).Trim();
         return end < 0 ? text : text[..end];
     }
 }

@@ -35,6 +35,8 @@ internal sealed class RecordReader : IDisposable
 
     private readonly ReadOnlyMemory<byte> _utf8;
     private readonly char _delimiter;
+    private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _shared =
+        new HashSet<string>(StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
     private CsvReader _reader;
     private int _segmentStart;
     private int _segmentLine;
@@ -68,6 +70,18 @@ internal sealed class RecordReader : IDisposable
 
     /// <summary>A field's value as a string, shared with earlier equal values of its column where that is cheap.</summary>
     public string GetText(int index) => _reader.GetString(index);
+
+    /// <summary>A text of which many rows may have the same, as one string for all; the first thousands of distinct ones are kept.</summary>
+    public string Shared(ReadOnlySpan<char> text)
+    {
+        const int MostKept = 8192;
+        if (_shared.TryGetValue(text, out var kept))
+            return kept;
+        kept = text.ToString();
+        if (_shared.Set.Count < MostKept)
+            _shared.Add(kept);
+        return kept;
+    }
 
     /// <summary>The record as it stands in the file, without its line break.</summary>
     public string RawText => Encoding.UTF8.GetString(_reader.RawRecord);

@@ -33,6 +33,8 @@ internal static class Rule
     public const string WordForMissing = "word-for-missing";
     public const string FillerText = "filler-text";
     public const string LostLetter = "lost-letter";
+    public const string SpellingVaries = "spelling-varies";
+    public const string SpreadsheetDate = "spreadsheet-date";
     public const string ControlCharacter = "control-character";
     public const string NotANumber = "not-a-number";
     public const string AmbiguousNumber = "ambiguous-number";
@@ -59,5 +61,4 @@ internal static class Rule
     public const string RatioUnusual = "ratio-unusual";
     public const string ExtractionUnusual = "extraction-unusual";
     public const string CorrectOverTrials = "correct-over-trials";
-    public const string PriceWithoutCurrency = "price-without-currency";
 }

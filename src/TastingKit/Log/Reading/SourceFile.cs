@@ -18,6 +18,16 @@ internal sealed class SourceFile
     /// <summary>What it holds.</summary>
     public DecodedText Text { get; }
 
+    /// <summary>
+    /// About how many rows there are at the most, so that what is kept of each can be given room: a line each, but not more than
+    /// the bytes would hold of short rows, since a file may be all line breaks.
+    /// </summary>
+    public int LikelyRows()
+    {
+        const int ShortRow = 32;
+        return Math.Min(Text.Utf8.Span.Count((byte)'\n'), Text.Utf8.Length / ShortRow);
+    }
+
     /// <summary>Reads a file.</summary>
     /// <exception cref="LogReadException">The file can't be opened, or holds no text.</exception>
     public static SourceFile Open(string path)

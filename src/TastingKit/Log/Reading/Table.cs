@@ -180,13 +180,15 @@ internal sealed class Table<TRow>
             var utf8 = Cell.Of(records[i]).Utf8;
             if (headers[i].Length == 0 && utf8.IsEmpty)
                 continue;
-            if (utf8.Length < headers[i].Length || Encoding.UTF8.GetString(utf8) != headers[i])
+            if (utf8.IsEmpty || headers[i].Length == 0 || !Starts(headers[i], utf8[0]) || Encoding.UTF8.GetString(utf8) != headers[i])
                 return false;
             same++;
         }
 
         return same > 1;
     }
+
+    private static bool Starts(string header, byte first) => header[0] >= 0x80 || header[0] == first;
 
     private void ReportOthersLetBe(IReadOnlyList<BoundField<TRow>> fields, FileReports reports, int line)
     {

@@ -39,6 +39,14 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
 
         if (use == TextUse.Name && !Accept(text, cell, reports))
             return;
+        if (use != TextUse.Free && Words.IsSpreadsheetDate(text))
+        {
+            reports.Cell(Severity.Doubtful, cell, new CellFault(
+                Rule.SpreadsheetDate, "A spreadsheet may have made a day and a month of it; it was kept as it stands.", "the text as it was, such as 26-1, in a cell formatted as text"));
+        }
+
+        if (use == TextUse.Name && reports.File.Spellings.Note(cell.Header, text, reports.Line) is { } varies)
+            reports.Cell(Severity.Information, cell, varies);
         if (text.Length > 0)
             set(row, text);
         else

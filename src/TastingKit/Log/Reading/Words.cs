@@ -1,3 +1,4 @@
+using System.Collections.Frozen;
 using System.Globalization;
 using System.Text;
 
@@ -6,22 +7,17 @@ namespace TastingKit.Reading;
 /// <summary>Words that stand where a value should: for a missing one, for filler, for a try-out of the form.</summary>
 internal static class Words
 {
-    private static readonly HashSet<string> ForMissing = new(StringComparer.Ordinal)
-    {
+    private static readonly FrozenSet<string> ForMissing = Set(
         "na", "n/a", "n.a.", "n.a", "n\\a", "none", "null", "nil", "nan", "?", "??", "???", "-", "--", "---", "–", "—", "unknown", "unkown", "unknwon",
-        "not known", "not noted", "not stated", "not available", "not applicable", "not recorded", "missing", "tbd", "tba",
-    };
+        "not known", "not noted", "not stated", "not available", "not applicable", "not recorded", "missing", "tbd", "tba");
 
-    private static readonly HashSet<string> Filler = new(StringComparer.Ordinal)
-    {
-        "asdf", "asdfasdf", "qwerty", "blah", "blah blah", "lorem ipsum", ".", "..", "...", "x", "foo",
-    };
+    private static readonly FrozenSet<string> Filler = Set(
+        "asdf", "asdfasdf", "qwerty", "blah", "blah blah", "lorem ipsum", ".", "..", "...", "x", "foo");
 
-    private static readonly HashSet<string> ForTest = new(StringComparer.Ordinal)
-    {
-        "test", "tests", "testing", "test test", "test test test", "test entry", "test row", "test coffee", "test cup", "this is a test",
-        "dummy", "dummy entry", "dummy row",
-    };
+    private static readonly FrozenSet<string> ForTest = Set(
+        "test", "tests", "testing", "test test", "test test test", "test entry", "test row", "test coffee", "test cup", "this is a test", "dummy", "dummy entry", "dummy row");
+
+    private static readonly FrozenSet<string> Months = Set("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec");
 
     // Unicode normalisation is left to the host's culture data, or done not at all where that is switched off; a table is the same everywhere.
     private const string Accented = "àáâãäåāăąçćčďèéêëēėęěìíîïīįłñńňòóôõöøōőŕřśšșťțùúûüūůűųýÿźžż";
@@ -33,15 +29,26 @@ internal static class Words
     public static string MissingList => "na, n/a, none, null, nil, nan, ?, -, unknown, not noted, not known, not stated, missing, tbd";
 
     /// <summary>Whether the text is a word for a missing value.</summary>
-    public static bool IsMissing(string text) => text.Length <= LongestWord && ForMissing.Contains(Lower(text));
+    public static bool IsMissing(string text) => text.Length <= LongestWord && ForMissing.Contains(text);
 
     /// <summary>Whether the text fills a cell without saying anything, such as one letter three times.</summary>
     public static bool IsFiller(string text) =>
         text.Length <= LongestWord
-        && (Filler.Contains(Lower(text)) || (text.Length >= 3 && char.IsLower(text[0]) && text.AsSpan().TrimStart(text[0]).IsEmpty));
+        && (Filler.Contains(text) || (text.Length >= 3 && char.IsLower(text[0]) && text.AsSpan().TrimStart(text[0]).IsEmpty));
 
     /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
-    public static bool IsTest(string text) => text.Length <= LongestWord && ForTest.Contains(Lower(text).TrimEnd(TrailingNumber).TrimEnd());
+    public static bool IsTest(string text) =>
+        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && ForTest.Contains(text.TrimEnd(TrailingNumber));
+
+    /// <summary>Whether the text is a day and a month as a spreadsheet makes them of what looks like a fraction or a range, such as <c>26-Jan</c>.</summary>
+    public static bool IsSpreadsheetDate(string text)
+    {
+        if (text.Length is not (5 or 6))
+            return false;
+        var hyphen = text.IndexOf('-', StringComparison.Ordinal);
+        var (left, right) = hyphen > 0 ? (text[..hyphen], text[(hyphen + 1)..]) : ("", "");
+        return (Months.Contains(right) && left.All(char.IsAsciiDigit)) || (Months.Contains(left) && right.All(char.IsAsciiDigit));
+    }
 
     /// <summary>A text with case, accents, and everything but letters and digits taken off, to find what differs in spelling alone.</summary>
     public static string Folded(string text)
@@ -52,8 +59,13 @@ internal static class Words
             if (!Rune.IsLetterOrDigit(rune))
                 continue;
             var lower = Rune.ToLowerInvariant(rune);
-            var accented = lower.IsBmp ? Accented.IndexOf((char)lower.Value, StringComparison.Ordinal) : -1;
-            folded.Append(accented < 0 ? lower.ToString() : Plain[accented].ToString());
+            var accented = lower.IsAscii || !lower.IsBmp ? -1 : Accented.IndexOf((char)lower.Value, StringComparison.Ordinal);
+            if (accented >= 0)
+                folded.Append(Plain[accented]);
+            else if (lower.IsBmp)
+                folded.Append((char)lower.Value);
+            else
+                folded.Append(lower.ToString());
         }
 
         return folded.ToString();
@@ -78,5 +90,5 @@ internal static class Words
     private static bool IsLetter(char c) => char.GetUnicodeCategory(c)
         is UnicodeCategory.LowercaseLetter or UnicodeCategory.UppercaseLetter or UnicodeCategory.OtherLetter;
 
-    private static string Lower(string text) => text.ToLowerInvariant();
+    private static FrozenSet<string> Set(params string[] words) => words.ToFrozenSet(StringComparer.OrdinalIgnoreCase);
 }

@@ -197,6 +197,34 @@ public sealed class RowTests
     }
 
     [Fact]
+    public void One_name_in_several_spellings_is_told_once_a_spelling_and_kept_as_written()
+    {
+        var log = LogInMemory.ReadBags("bag_id,region,country\nB1,Kona,Perú\nB2,KONA,Peru; Bolivia\nB3,kona,Perú\nB4,KONA,Peru\nB5,Huila,Perú\n");
+
+        Assert.Equal(["Kona", "KONA", "kona", "KONA", "Huila"], log.Bags.Select(bag => bag.Coffee.Region));
+        Assert.Equal(
+            [(3, "region", "KONA"), (3, "country", "Peru; Bolivia"), (4, "region", "kona")],
+            log.Problems.Where(problem => problem.Rule == "spelling-varies").Select(problem => (problem.Line, problem.Column, problem.Found)).OrderBy(p => p.Line).ThenByDescending(p => p.Item2));
+        Assert.All(log.Problems.Where(problem => problem.Rule == "spelling-varies"), problem => Assert.Contains("Line 2", problem.Why, StringComparison.Ordinal));
+    }
+
+    [Theory]
+    [InlineData("26-Jan", true)]
+    [InlineData("Jan-26", true)]
+    [InlineData("26-1", false)]
+    [InlineData("12-Jana", false)]
+    public void A_lot_that_a_spreadsheet_made_a_date_of_is_told(string lot, bool harmed)
+    {
+        var log = LogInMemory.ReadBags($"bag_id,lot\nB1,{lot}\n");
+
+        Assert.Equal(lot, log.Bags[0].Coffee.Lot);
+        if (harmed)
+            log.AssertReport("spreadsheet-date", Severity.Doubtful, "bags.csv", 2, "lot", lot);
+        else
+            Assert.DoesNotContain(log.Problems, problem => problem.File == "bags.csv");
+    }
+
+    [Fact]
     public void Rows_that_say_the_same_are_told_and_kept()
     {
         var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at,score\nT1,B1,2025-03-14,7\nT2,B1,2025-03-14,7\nT3,B1,2025-03-14,8\n");

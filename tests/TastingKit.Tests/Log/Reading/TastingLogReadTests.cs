@@ -90,6 +90,7 @@ public sealed class TastingLogReadTests
             Assert.Equal(folder.Name, log.Name);
             Assert.Single(log.Tastings);
             Assert.Empty(log.Problems);
+            Assert.Equal(["Bags.CSV", "tastings.csv"], log.Accounts.Select(account => account.File));
         }
         finally
         {
