@@ -6,6 +6,11 @@ namespace TastingKit;
 /// <summary>Computes <see cref="CalendarCourse"/>.</summary>
 internal static class CalendarAnalysis
 {
+    // With two bags an interval of their mean runs far beyond any scale, and says nothing.
+    private const int FewestBags = 3;
+    private const int FewestBagsOfTrend = 6;
+    private const int FewestDaysOfTrend = 90;
+
     private const string Estimator =
         "means of cups as they are; intervals by least squares with errors clustered in bags (CR2, degrees of freedom of Bell and McCaffrey)";
 
@@ -60,7 +65,7 @@ internal static class CalendarAnalysis
         var bags = cups.Select(c => bagNumbers[c.Bag.Id]).ToArray();
         var bagCount = bags.Distinct().Count();
         MeanInterval? interval = null;
-        if (bagCount >= 2)
+        if (bagCount >= FewestBags)
         {
             var mean = ClusteredRegression.Mean(scores, bags);
             interval = new MeanInterval(mean.Low, mean.High);
@@ -71,7 +76,7 @@ internal static class CalendarAnalysis
 
     private static CalendarTrend? TrendOf(IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
     {
-        if (bagNumbers.Count < 3)
+        if (bagNumbers.Count < FewestBagsOfTrend || cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber < FewestDaysOfTrend)
             return null;
         const double DaysAYear = 365.25;
         var years = cups.Select(c => c.TastedOn.DayNumber / DaysAYear).ToArray();
@@ -81,7 +86,7 @@ internal static class CalendarAnalysis
         int[] bags = [.. cups.Select(c => bagNumbers[c.Bag.Id])];
         var slope = ClusteredRegression.Fit(scores, [ones, line], bags).Estimate(0, 1);
         var bend = Bend.None;
-        if (bagNumbers.Count >= 6 && cups.Select(c => c.TastedOn).Distinct().Count() >= 6)
+        if (cups.Select(c => c.TastedOn).Distinct().Count() >= 6)
         {
             var curvature = ClusteredRegression.Fit(scores, [ones, line, [.. line.Select(v => v * v)]], bags).Estimate(0, 0, 1);
             bend = curvature.Low > 0 ? Bend.Hollow : curvature.High < 0 ? Bend.Arched : Bend.None;
@@ -93,11 +98,11 @@ internal static class CalendarAnalysis
     private static List<Caution> Cautions(IReadOnlyList<CalendarPeriod> periods, IReadOnlyList<EquipmentChange> changes)
     {
         var cautions = new List<Caution>();
-        var thin = periods.Where(p => p.Bags < 3).ToArray();
+        var thin = periods.Where(p => p.Bags < FewestBags).ToArray();
         if (thin.Length > 0)
         {
             cautions.Add(new Caution("few-bags",
-                $"{NumberText.Count(thin.Length, "period")} rest on fewer than three bags: {string.Join(", ", thin.Take(6).Select(p => p.Label))}{(thin.Length > 6 ? " and others" : "")}."));
+                $"{NumberText.Count(thin.Length, "period")} rest on fewer than three bags, and so have no interval: {string.Join(", ", thin.Take(6).Select(p => p.Label))}{(thin.Length > 6 ? " and others" : "")}."));
         }
 
         if (changes.Count > 0)

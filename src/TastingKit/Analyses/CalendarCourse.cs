@@ -25,7 +25,7 @@ public sealed class CalendarCourse : TastingResult
     /// <summary>The periods that have scored cups, in order.</summary>
     public IReadOnlyList<CalendarPeriod> Periods { get; }
 
-    /// <summary>The straight line through the raw scores; <see langword="null"/> where fewer than three bags were tasted.</summary>
+    /// <summary>The straight line through the raw scores; <see langword="null"/> with fewer than six bags or ninety days.</summary>
     public CalendarTrend? Trend { get; }
 
     /// <summary>Changes of water or equipment within the log's days, since a step across all bags looks like inflation.</summary>
@@ -60,7 +60,7 @@ public sealed class CalendarCourse : TastingResult
         {
             var cups = NumberText.Count(Computation.CupsUsed, "cup");
             var course = Trend is not { } trend
-                ? $"Raw scores by {PeriodName}: too few bags to draw a line through them ({cups})."
+                ? $"Raw scores by {PeriodName}: too few bags, or too short a time, to draw a line through them ({cups})."
                 : trend.Low > 0
                     ? $"Raw scores rose by {NumberText.Fixed(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
                     : trend.High < 0
@@ -94,7 +94,7 @@ public sealed class CalendarCourse : TastingResult
             [
                 new TableCell.Text(p.Label),
                 new TableCell.Number(p.Mean),
-                p.Interval is { } interval ? new TableCell.Interval(interval.Low, interval.High) : new TableCell.Missing("one bag"),
+                p.Interval is { } interval ? new TableCell.Interval(interval.Low, interval.High) : new TableCell.Missing("under 3 bags"),
                 new TableCell.Count(p.Cups),
                 new TableCell.Count(p.Bags),
             ])]);

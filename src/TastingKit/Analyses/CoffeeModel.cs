@@ -120,7 +120,7 @@ internal sealed class CoffeeModel
         var random = _kinds.Select(kind => kind.Factor.Name)
             .Concat(_coffee is null ? [] : [_coffee.Name]).Concat(_bag is null ? [] : [_bag.Name])
             .Concat(_cells.Select(cell => $"{cell.OfCoffee.Name} by {cell.OfBrew.Name}"))
-            .Concat(_columns.Session is null ? [] : [_columns.Session.Name]).ToArray();
+            .Concat(_columns.RandomTerms).ToArray();
         return new Computation(
             $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}",
             "restricted maximum likelihood; estimates, intervals and probabilities from joint draws of the variances (importance sampling) and of the effects (Gaussian given these); an interval is the middle 95 % of the draws",

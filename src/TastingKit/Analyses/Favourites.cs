@@ -81,8 +81,8 @@ public sealed class Favourites : TastingResult
             {
                 $"{lead} ({NumberText.Count(first.Cups, "cup")}).",
                 $"Its predicted score is {NumberText.Fixed(first.Estimate)} (95 % interval {NumberText.Interval(first.Low, first.High)}) of {NumberText.Fixed(Scale.Min, 0)} to {NumberText.Fixed(Scale.Max, 0)}, under the standard brew: {StandardBrew}.",
-                $"Of the best {TopCount}, the log is sure of {sure} (probability of 90 % or more); {NumberText.Count(chance, "more coffee has", "more coffees have")} a chance between 10 % and 90 %.",
-            };
+                TopCount == 1 ? "" : $"Of the best {TopCount}, the log is sure of {sure} (probability of 90 % or more); {NumberText.Count(chance, "more coffee has", "more coffees have")} a chance between 10 % and 90 %.",
+            }.Where(sentence => sentence.Length > 0).ToArray();
         },
         no => [no.Reason, no.WhatToLog]);
 

@@ -127,7 +127,7 @@ internal sealed class FavouritesAnalysis
         if (thin > 0 && model.TellsCoffeesApart)
         {
             cautions.Add(new Caution("few-cups",
-                $"{NumberText.Count(thin, "coffee has", "coffees have")} fewer than {FewCups} scored cups: their predictions lean on other coffees of their kind."));
+                $"{NumberText.Count(thin, "coffee has", "coffees have")} fewer than {FewCups} scored cups: {(thin == 1 ? "its prediction leans" : "their predictions lean")} on other coffees of the same kind."));
         }
 
         if (_columns.RestStated is not null)

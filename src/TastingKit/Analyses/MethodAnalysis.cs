@@ -92,9 +92,7 @@ internal static class MethodAnalysis
         foreach (var column in new Column?[] { columns.Brewer, columns.RecipeFrom, columns.Rest, isOfBrew ? null : method })
             design = WithinCoffees.AddMeans(design, coffee, column);
         design = design.WithRandomIntercept(coffee);
-        var random = new List<string> { "coffee" };
-        if (columns.Session is not null)
-            random.Add("session");
+        var random = columns.RandomTerms.Prepend("coffee").ToList();
         if (columns.Cups.Select(c => c.Bag.Id).Distinct().Count() - coffee.Levels.Count >= 2)
         {
             design = design.WithRandomIntercept(CategoricalColumn.From(Factor.Bag.Name, [.. columns.Cups.Select(Factor.Bag.LevelOf)]));

@@ -58,17 +58,19 @@ public sealed class MethodEffects : TastingResult
             var decided = Contrasts.Where(c => c.Direction != Direction.Undecided).ToArray();
             sentences.Add(decided.Length == 0
                 ? $"No {Factor.Name} can be told from another by the score: {NumberText.Count(Contrasts.Count, "pair")} compared within coffees, {Computation.CupsUsed} cups."
-                : $"{Say(decided[0])}{(decided.Length > 1 ? $"; {decided.Length} of {Contrasts.Count} pairs differ" : "")} ({Computation.CupsUsed} cups).");
-            sentences.AddRange(decided.Skip(1).Select(c => $"{Say(c)}."));
+                : $"{SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {Contrasts.Count} pairs differ" : "")} ({Computation.CupsUsed} cups).");
+            sentences.AddRange(decided.Skip(1).Select(c => $"{SentenceCase(Say(c))}."));
             var small = Contrasts.Count(c => c.Size == Size.TooSmallToMatter);
             var matter = Contrasts.Count(c => c.Size == Size.Matters);
-            sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: {NumberText.Count(matter, "pair")} of {Contrasts.Count} differ enough to matter, {small} too little to matter, the rest are undecided.");
+            sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {NumberText.Count(Contrasts.Count, "pair")}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
             return sentences.ToArray();
         },
         no => [no.Reason, no.WhatToLog]);
 
     private static string Say(MethodContrast c) =>
         $"{c.First} scores {NumberText.Fixed(Math.Abs(c.Estimate))} points {(c.Estimate > 0 ? "higher" : "lower")} than {c.Second} (95 % interval {NumberText.DifferenceInterval(c.Low, c.High)})";
+
+    private static string SentenceCase(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
     private ResultTable Tabulate() => new(
         $"Differences by {Factor.Name}, within coffees",

@@ -61,7 +61,7 @@ internal static class RestAnalysis
             return new RestPoint(first + i, mean, low, high);
         }).ToArray();
         var shape = ShapeOf(draws, first, fit.Test(rest.Name).P);
-        var words = $"linear mixed model of the score; fixed: {columns.BrewInWords()}, and the bag's mean of each; random intercepts: bag{(columns.Session is null ? "" : ", session")}";
+        var words = $"linear mixed model of the score; fixed: {columns.BrewInWords()}, and the bag's mean of each; random intercepts: {string.Join(", ", columns.RandomTerms.Prepend("bag"))}";
         return new RestCourse(
             points, byDay, shape, brew, scale, Cautions(cups), new Computation(words, Estimator, cups.Length, leftOut, seed), Support.Given);
     }

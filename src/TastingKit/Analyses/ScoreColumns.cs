@@ -39,6 +39,10 @@ internal sealed class ScoreColumns
                 RestStated = CategoricalColumn.From("rest stated", [.. cups.Select(c => c.RestDays is null ? "no" : "yes")], ["yes", "no"]);
         }
 
+        var tasters = Varying(Factor.Taster, cups);
+        if (tasters is not null && tasters.Levels.Count < 0.5 * cups.Count)
+            Taster = tasters;
+
         var sessions = cups.Where(c => c.Session is not null).GroupBy(c => c.Session).ToArray();
         if (sessions.Count(s => s.Count() > 1) >= 5 && sessions.Length >= 8)
         {
@@ -65,6 +69,9 @@ internal sealed class ScoreColumns
 
     public CategoricalColumn? Session { get; }
 
+    /// <summary>The taster, where more than one tasted.</summary>
+    public CategoricalColumn? Taster { get; }
+
     public int? MedianRest { get; }
 
     public static ScoreColumns Of(IReadOnlyList<Tasting> cups) => new(cups);
@@ -82,7 +89,7 @@ internal sealed class ScoreColumns
             .GroupBy(level => level).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal)
             .FirstOrDefault()?.Key;
 
-    /// <summary>Adds the brew to a design: brewer, recipe, rest and position as fixed terms, the session as a random one.</summary>
+    /// <summary>Adds the brew to a design: brewer, recipe, rest and position as fixed terms, session and taster as random ones.</summary>
     public ModelDesign AddBrewTo(ModelDesign design)
     {
         foreach (var column in new Column?[] { Brewer, RecipeFrom, Rest, RestStated, Position })
@@ -91,7 +98,9 @@ internal sealed class ScoreColumns
                 design = design.WithFixed(column);
         }
 
-        return Session is null ? design : design.WithRandomIntercept(Session);
+        foreach (var column in new[] { Session, Taster }.OfType<CategoricalColumn>())
+            design = design.WithRandomIntercept(column);
+        return design;
     }
 
     /// <summary>The setting of the brew's fixed terms at a standard brew, first in its session.</summary>
@@ -112,6 +121,9 @@ internal sealed class ScoreColumns
     /// <summary>The brew most cups had: brewer, recipe, median rest.</summary>
     public StandardBrew CommonBrew() =>
         new(MostCommon(Factor.Brewer, Cups), MostCommon(Factor.RecipeFrom, Cups), Rest is null ? null : MedianRest);
+
+    /// <summary>The random terms of the brew, by name.</summary>
+    public IEnumerable<string> RandomTerms => new[] { Session, Taster }.OfType<CategoricalColumn>().Select(column => column.Name);
 
     /// <summary>The fixed terms of the brew in words.</summary>
     public string BrewInWords()

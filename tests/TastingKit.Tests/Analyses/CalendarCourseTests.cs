@@ -6,18 +6,18 @@ public sealed class CalendarCourseTests
     public void A_month_is_the_plain_mean_of_its_cups_with_bags_as_the_unit_of_chance()
     {
         var course = new TestLog()
-            .Cup("A", "2025-01-03", 6).Cup("A", "2025-01-05", 7).Cup("B", "2025-01-20", 5).Cup("B", "2025-01-21", 4)
+            .Cup("A", "2025-01-03", 6).Cup("A", "2025-01-05", 7).Cup("B", "2025-01-20", 5).Cup("B", "2025-01-21", 4).Cup("C", "2025-01-22", 5).Cup("C", "2025-01-23", 6)
             .Cup("C", "2025-02-01", 8)
             .Build().CalendarCourse();
 
         Assert.Equal("month", course.PeriodName);
         Assert.Equal(["2025-01", "2025-02"], course.Periods.Select(p => p.Label));
         var january = course.Periods[0];
-        Assert.Equal((5.5, 4, 2), (january.Mean, january.Cups, january.Bags));
+        Assert.Equal((5.5, 6, 3), (january.Mean, january.Cups, january.Bags));
 
-        // Bag means 6.5 and 4.5: standard error 1, one degree of freedom, t at 97.5 % = 12.7062047.
-        Assert.Equal(5.5 - 12.706204736174698, january.Interval!.Low, 6);
-        Assert.Equal(5.5 + 12.706204736174698, january.Interval.High, 6);
+        // Bag means 6.5, 4.5 and 5.5: standard error 1 / √3, two degrees of freedom, t at 97.5 % = 4.3026527.
+        Assert.Equal(5.5 - (4.302652729911275 / Math.Sqrt(3)), january.Interval!.Low, 6);
+        Assert.Equal(5.5 + (4.302652729911275 / Math.Sqrt(3)), january.Interval.High, 6);
         Assert.Null(course.Periods[1].Interval);
         Assert.Contains(course.Cautions, c => c.Name == "few-bags");
     }

@@ -14,7 +14,7 @@ public sealed class MethodEffectsTests
         Assert.InRange(contrast.Estimate, 0.6, 1.0);
         Assert.True(contrast.Low < contrast.Estimate && contrast.Estimate < contrast.High);
         Assert.Equal(Direction.Higher, contrast.Direction);
-        Assert.StartsWith("cone dripper scores", effects.Finding, StringComparison.Ordinal);
+        Assert.StartsWith("Cone dripper scores", effects.Finding, StringComparison.Ordinal);
         Assert.Equal(20, contrast.SharedCoffees);
         Assert.Equal(effects.Computation.CupsUsed, contrast.FirstCups + contrast.SecondCups);
     }
