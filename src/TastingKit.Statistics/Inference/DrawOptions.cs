@@ -3,7 +3,7 @@ namespace TastingKit.Statistics;
 /// <summary>How the variance parameters behind joint draws are drawn.</summary>
 public sealed record DrawOptions
 {
-    /// <summary>Number of draws of the variance parameters that are proposed and weighted; at least 50.</summary>
+    /// <summary>Number of draws of the variance parameters that are proposed and weighted, at least 50; up to six times as many are where the weights are uneven.</summary>
     public int VarianceProposals { get; init; } = 1000;
 
     /// <summary>Degrees of freedom of the half-t prior on standard deviations.</summary>

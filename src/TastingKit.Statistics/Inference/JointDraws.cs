@@ -7,6 +7,8 @@ namespace TastingKit.Statistics;
 /// <remarks>Draws are computed when they are evaluated, from the seed, so that two evaluations see the same draws and large models need no large memory.</remarks>
 public sealed class JointDraws
 {
+    private const double FewEffective = 50;
+
     private readonly LinearMixedModelFit _fit;
     private readonly DrawOptions _options;
     private readonly VarianceDraw[] _varianceDraws;
@@ -31,6 +33,10 @@ public sealed class JointDraws
 
     /// <summary>Effective number of the weighted proposals of variance parameters: one over the sum of their squared weights. Far below their number, the draws lean on few of them.</summary>
     public double EffectiveSampleSize { get; }
+
+    /// <summary>What a reader must know: that the variance draws lean on too few proposals for probabilities to be trusted to a few hundredths.</summary>
+    public IReadOnlyList<string> Cautions => EffectiveSampleSize >= FewEffective ? [] :
+        [FormattableString.Invariant($"The draws of the variance parameters count as no more than {EffectiveSampleSize:F0} independent ones; the model has more variance parameters than importance sampling can follow here.")];
 
     /// <summary>The residual standard deviation of each draw, in the response's unit.</summary>
     public double[] ResidualStandardDeviations()

@@ -10,6 +10,10 @@ internal sealed record VarianceDraw(double[] Entries, double Residual, double Lo
 internal sealed class VarianceSampler
 {
     private const int PilotDraws = 200;
+    private const int PilotRounds = 3;
+    private const ulong FirstPilotStage = 1_000;
+    private const int MostBatches = 6;
+    private const double EnoughEffective = 250;
 
     private readonly MixedModelGeometry _geometry;
     private readonly ResponseProducts _response;
@@ -27,20 +31,41 @@ internal sealed class VarianceSampler
     }
 
     /// <summary>Draws with normalised weights; the effective sample size is one over the sum of their squares.</summary>
+    /// <remarks>
+    /// Pilot rounds move the proposal to the weighted mean and covariance of what they found, as long as that pays. When the draws asked for
+    /// still weigh too unevenly, more are added, up to <see cref="MostBatches"/> times as many.
+    /// </remarks>
     public (VarianceDraw[] Draws, double[] Weights, double EffectiveSampleSize) Run(VarianceParameters point)
     {
-        if (_geometry.ParameterCount == 0)
+        var proposal = _geometry.ParameterCount == 0 ? null : Piloted(point);
+        VarianceDraw[] draws = Draw(proposal, _options.VarianceProposals, 0);
+        var weighted = Weighted(draws);
+        double wanted = Math.Min(EnoughEffective, 0.25 * _options.VarianceProposals);
+        for (int batch = 1; batch < MostBatches && weighted.EffectiveSampleSize < wanted; batch++)
         {
-            VarianceDraw[] residuals = Draw(null, _options.VarianceProposals, 1);
-            return Weighted(residuals);
+            draws = [.. draws, .. Draw(proposal, _options.VarianceProposals, (ulong)batch)];
+            weighted = Weighted(draws);
         }
 
-        var proposal = new VarianceProposal(_geometry, point.Exact(), StartCovariance(point));
-        VarianceDraw[] pilot = Draw(proposal, PilotDraws, 0);
-        var (_, weights, size) = Weighted(pilot);
-        if (size < 0.6 * PilotDraws && size > 3.0 * _geometry.ParameterCount) proposal = Adapted(pilot, weights, proposal);
-        VarianceDraw[] draws = Draw(proposal, _options.VarianceProposals, 1);
-        return Weighted(draws);
+        return weighted;
+    }
+
+    private VarianceProposal Piloted(VarianceParameters point)
+    {
+        double[] centre = point.Exact();
+        double[,] covariance = StartCovariance(point);
+        var best = new VarianceProposal(_geometry, centre, covariance);
+        var (draws, weights, size) = Weighted(Draw(best, PilotDraws, FirstPilotStage));
+        double bestSize = size;
+        for (ulong round = 1; round <= PilotRounds && bestSize < 0.75 * PilotDraws; round++)
+        {
+            (centre, covariance) = Moments(draws, weights, size, centre, covariance);
+            var proposal = new VarianceProposal(_geometry, centre, covariance);
+            (draws, weights, size) = Weighted(Draw(proposal, PilotDraws, FirstPilotStage + round));
+            if (size > bestSize) (best, bestSize) = (proposal, size);
+        }
+
+        return best;
     }
 
     // Twice the inverse of the criterion's curvature, with what the prior adds so that a flat direction keeps a finite spread.
@@ -59,7 +84,7 @@ internal sealed class VarianceSampler
         var covariance = new double[n, n];
         for (int e = 0; e < n; e++)
         {
-            double spread = 1.2 * 2 / Math.Max(values[e], 0.2);
+            double spread = 2 / Math.Max(values[e], 0.2);
             for (int i = 0; i < n; i++)
                 for (int j = 0; j < n; j++) covariance[i, j] += spread * vectors[i, e] * vectors[j, e];
         }
@@ -67,21 +92,28 @@ internal sealed class VarianceSampler
         return covariance;
     }
 
-    private VarianceProposal Adapted(VarianceDraw[] pilot, double[] weights, VarianceProposal fallback)
+    // Weighted mean and covariance, trusted as far as the draws behind them go and completed by the proposal they came from.
+    private static (double[] Mean, double[,] Covariance) Moments(VarianceDraw[] draws, double[] weights, double size, double[] centre, double[,] spread)
     {
-        int n = _geometry.ParameterCount;
+        int n = centre.Length;
+        double trust = size / (size + 2 * n);
         var mean = new double[n];
-        for (int d = 0; d < pilot.Length; d++)
-            for (int i = 0; i < n; i++) mean[i] += weights[d] * pilot[d].Entries[i];
+        for (int d = 0; d < draws.Length; d++)
+            for (int i = 0; i < n; i++) mean[i] += weights[d] * draws[d].Entries[i];
         var covariance = new double[n, n];
-        for (int d = 0; d < pilot.Length; d++)
+        for (int d = 0; d < draws.Length; d++)
         {
             for (int i = 0; i < n; i++)
-                for (int j = 0; j < n; j++) covariance[i, j] += 1.2 * weights[d] * (pilot[d].Entries[i] - mean[i]) * (pilot[d].Entries[j] - mean[j]);
+                for (int j = 0; j < n; j++) covariance[i, j] += trust * weights[d] * (draws[d].Entries[i] - mean[i]) * (draws[d].Entries[j] - mean[j]);
         }
 
-        for (int i = 0; i < n; i++) covariance[i, i] += 1e-6;
-        return SmallMatrix.TryFactor((double[,])covariance.Clone()) ? new VarianceProposal(_geometry, mean, covariance) : fallback;
+        for (int i = 0; i < n; i++)
+        {
+            mean[i] = trust * mean[i] + (1 - trust) * centre[i];
+            for (int j = 0; j < n; j++) covariance[i, j] += (1 - trust) * spread[i, j];
+        }
+
+        return (mean, covariance);
     }
 
     private VarianceDraw[] Draw(VarianceProposal? proposal, int count, ulong stage)

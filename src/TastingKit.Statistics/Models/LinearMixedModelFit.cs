@@ -117,6 +117,22 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", layout.Terms.SelectMany(each => each.EffectNames))}.", nameof(term));
     }
 
+    /// <summary>The penalised part of a curve at a value of its covariate, as a function of this fit. The straight line is a fixed term and comes from <see cref="At"/>.</summary>
+    /// <param name="penalised">The functions that were added to the design.</param>
+    /// <param name="value">A value in the covariate's unit.</param>
+    /// <param name="group">The group whose curve is asked for and its level, or null for the curve that all rows share.</param>
+    /// <exception cref="ArgumentException">The design has no such curve, group or level.</exception>
+    public LinearFunction Smooth(CovariateBasis penalised, double value, (string Name, string Level)? group = null)
+    {
+        ArgumentNullException.ThrowIfNull(penalised);
+        var functions = new double[penalised.Width];
+        penalised.Evaluate(value, functions);
+        var (name, level) = group ?? (penalised.Name, "all");
+        LinearFunction sum = LinearFunction.Zero;
+        for (int i = 0; i < functions.Length; i++) sum += functions[i] * RandomEffect(name, level, penalised.FunctionName(i));
+        return sum;
+    }
+
     /// <summary>The fixed part at a setting, as a function of this fit.</summary>
     /// <param name="setting">Factors at a level or averaged, covariates at a value or their mean.</param>
     /// <exception cref="ArgumentException">The setting names something that is not in the fixed part.</exception>

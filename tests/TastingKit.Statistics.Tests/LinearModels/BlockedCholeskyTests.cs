@@ -70,6 +70,30 @@ public class BlockedCholeskyTests
         Assert.False(Filled(matrix).Factor(1));
     }
 
+    [Fact]
+    public unsafe void Dot_products_are_added_in_a_stated_order_whatever_the_processor()
+    {
+        const int length = 52;
+        var random = new RandomStream(8);
+        AlignedMatrix a = new(4, length), b = new(4, length);
+        for (int row = 0; row < 4; row++)
+            for (int column = 0; column < length; column++) (a[row, column], b[row, column]) = (random.NextNormal(), random.NextNormal());
+        DotKernel.FourByFour(a.Pointer, a.Stride, b.Pointer, b.Stride, length, out var row0, out var row1, out var row2, out var row3);
+        System.Runtime.Intrinsics.Vector256<double>[] tile = [row0, row1, row2, row3];
+        for (int row = 0; row < 4; row++)
+        {
+            for (int column = 0; column < 4; column++)
+            {
+                // Four sums of every fourth product by fused multiply-add, then pairs, then the pairs' sum.
+                var lanes = new double[4];
+                for (int k = 0; k < length; k++) lanes[k % 4] = Math.FusedMultiplyAdd(a[row, k], b[column, k], lanes[k % 4]);
+                double sum = lanes[0] + lanes[1] + (lanes[2] + lanes[3]);
+                Assert.Equal(BitConverter.DoubleToInt64Bits(sum), BitConverter.DoubleToInt64Bits(tile[row][column]));
+                Assert.Equal(sum, DotKernel.Dot(a.Row(row), b.Row(column), length));
+            }
+        }
+    }
+
     private static BlockedCholesky Factored(double[,] matrix, int threads)
     {
         var cholesky = Filled(matrix);
