@@ -41,20 +41,16 @@ internal sealed class Browser : IAsyncDisposable
             RedirectStandardError = true,
             RedirectStandardOutput = true,
         })!;
-        using var limit = new CancellationTokenSource(StartLimit);
-        const string Announcement = "DevTools listening on ";
-        while (await process.StandardError.ReadLineAsync(limit.Token) is { } line)
+        try
         {
-            if (!line.StartsWith(Announcement, StringComparison.Ordinal))
-                continue;
-            var socket = new ClientWebSocket();
-            await socket.ConnectAsync(new Uri(line[Announcement.Length..]), limit.Token);
-            // The pipe is read on, lest it fills and the browser waits for ever.
-            _ = process.StandardError.ReadToEndAsync(CancellationToken.None);
-            return new Browser(process, profile, new DevTools(socket));
+            return new Browser(process, profile, new DevTools(await ConnectAsync(process)));
         }
-
-        throw new InvalidOperationException("Chromium ended before it could be spoken to.");
+        catch
+        {
+            process.Kill(entireProcessTree: true);
+            process.Dispose();
+            throw;
+        }
     }
 
     /// <summary>Opens a file and gives back its page once it has loaded.</summary>
@@ -66,6 +62,24 @@ internal sealed class Browser : IAsyncDisposable
         var page = new BrowserPage(_tools, (string)attached["sessionId"]!);
         await page.OpenAsync(new Uri(path), width, height, dark);
         return page;
+    }
+
+    private static async Task<ClientWebSocket> ConnectAsync(Process process)
+    {
+        const string Announcement = "DevTools listening on ";
+        using var limit = new CancellationTokenSource(StartLimit);
+        while (await process.StandardError.ReadLineAsync(limit.Token) is { } line)
+        {
+            if (!line.StartsWith(Announcement, StringComparison.Ordinal))
+                continue;
+            var socket = new ClientWebSocket();
+            await socket.ConnectAsync(new Uri(line[Announcement.Length..]), limit.Token);
+            // The pipe is read on, lest it fills and the browser waits for ever.
+            _ = process.StandardError.ReadToEndAsync(CancellationToken.None);
+            return socket;
+        }
+
+        throw new InvalidOperationException("Chromium ended before it could be spoken to.");
     }
 
     public async ValueTask DisposeAsync()
