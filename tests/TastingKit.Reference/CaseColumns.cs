@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json;
 using TastingKit.Statistics;
 
@@ -41,6 +42,19 @@ internal sealed class CaseColumns
         return _kinds.TryGetProperty(name, out var kind) && kind.ValueKind == JsonValueKind.Array
             ? CategoricalColumn.From(name, cells, [.. kind.EnumerateArray().Select(l => l.GetString()!)])
             : CategoricalColumn.From(name, cells);
+    }
+
+    /// <summary>An ordered response: in its stated order, else by number where all levels are numbers.</summary>
+    public CategoricalColumn Ordered(string name)
+    {
+        var factor = Factor(name);
+        bool isStated = _kinds.TryGetProperty(name, out var kind) && kind.ValueKind == JsonValueKind.Array;
+        if (isStated || !factor.Levels.All(l => double.TryParse(l, NumberStyles.Float, CultureInfo.InvariantCulture, out _)))
+        {
+            return factor;
+        }
+
+        return CategoricalColumn.From(name, _data.Column(name, _rows), [.. factor.Levels.OrderBy(l => double.Parse(l, CultureInfo.InvariantCulture))]);
     }
 
     /// <summary>A grouping factor, the combination of columns if there are several.</summary>

@@ -122,22 +122,27 @@ internal static class LinearFigures
     private static JsonArray MarginalMeans(ModelDescription model, CaseColumns columns, LinearMixedModelFit fit)
     {
         var setting = SettingOf(model, columns);
-        return new JsonArray([.. model.MarginalMeans.Select(factors =>
+        return new JsonArray([.. model.MarginalMeans.Select(factors => MarginalTable(factors, () => fit.Cells(factors, setting), f => fit.Estimate(f),
+            adjustment => fit.Contrasts(factors, adjustment, setting)))]);
+    }
+
+    /// <summary>The means of one factor, or of the combinations of several, and their pairs; shared by both kinds of model.</summary>
+    internal static JsonObject MarginalTable(IReadOnlyList<string> factors, Func<IReadOnlyList<NamedFunction>> cells, Func<LinearFunction, Estimate> estimate, Func<Adjustment, IReadOnlyList<Contrast>> contrasts)
+    {
+        var table = new JsonObject { ["factor"] = string.Join(':', factors) };
+        try
         {
-            var means = fit.Cells(factors, setting);
-            var tukey = fit.Contrasts(factors, Adjustment.Tukey, setting);
-            var holm = fit.Contrasts(factors, Adjustment.Holm, setting);
-            return new JsonObject
-            {
-                ["factor"] = string.Join(':', factors),
-                ["means"] = new JsonArray([.. means.Select(cell =>
-                {
-                    var mean = fit.Estimate(cell.Function);
-                    return MeanRow(cell.Name, mean.Value, mean.StandardError, mean.DegreesOfFreedom, mean.Low, mean.High);
-                })]),
-                ["pairs"] = PairRows([.. means.Select(m => m.Name)], tukey, holm),
-            };
-        })]);
+            var functions = cells();
+            table["means"] = new JsonArray([.. functions.Select(cell => MeanRow(cell.Name, estimate(cell.Function)))]);
+            table["pairs"] = PairRows([.. functions.Select(m => m.Name)], contrasts(Adjustment.Tukey), contrasts(Adjustment.Holm));
+        }
+        catch (ModelException error)
+        {
+            // A combination without data has no mean; the model's other figures stand.
+            table["error"] = error.Message;
+        }
+
+        return table;
     }
 
     /// <summary>Factors averaged and covariates at their mean; a square stands at the square of its covariate's mean, not at the mean of the squares.</summary>
@@ -148,19 +153,17 @@ internal static class LinearFigures
             return s.With(CaseColumns.SquareName(square), mean * mean);
         });
 
-    /// <summary>One marginal mean; shared by both kinds of model.</summary>
-    internal static JsonObject MeanRow(string level, double mean, double standardError, double degreesOfFreedom, double low, double high) => new()
+    private static JsonObject MeanRow(string level, Estimate mean) => new()
     {
         ["level"] = level,
-        ["mean"] = mean,
-        ["se"] = standardError,
-        ["df"] = degreesOfFreedom,
-        ["lower95"] = low,
-        ["upper95"] = high,
+        ["mean"] = mean.Value,
+        ["se"] = mean.StandardError,
+        ["df"] = mean.DegreesOfFreedom,
+        ["lower95"] = mean.Low,
+        ["upper95"] = mean.High,
     };
 
-    /// <summary>All pairs, in the order in which the contrasts come; shared by both kinds of model.</summary>
-    internal static JsonArray PairRows(string[] levels, IReadOnlyList<Contrast> tukey, IReadOnlyList<Contrast> holm)
+    private static JsonArray PairRows(string[] levels, IReadOnlyList<Contrast> tukey, IReadOnlyList<Contrast> holm)
     {
         var rows = new JsonArray();
         int pair = 0;

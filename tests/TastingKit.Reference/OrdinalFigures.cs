@@ -62,7 +62,7 @@ internal static class OrdinalFigures
 
     private static OrdinalDesign Design(ModelDescription model, CaseColumns columns)
     {
-        var design = OrdinalDesign.For(columns.Factor(model.Response));
+        var design = OrdinalDesign.For(columns.Ordered(model.Response));
         foreach (var term in model.Fixed)
         {
             design = term.Count == 1 ? design.WithFixed(columns.Column(term[0])) : design.WithInteraction([.. term.Select(columns.Column)]);
@@ -128,22 +128,7 @@ internal static class OrdinalFigures
     private static JsonArray MarginalMeans(ModelDescription model, CaseColumns columns, OrdinalMixedModelFit fit)
     {
         var setting = LinearFigures.SettingOf(model, columns);
-        return new JsonArray([.. model.MarginalMeans.Select(factors =>
-        {
-            var means = fit.Cells(factors, setting);
-            return new JsonObject
-            {
-                ["factor"] = string.Join(':', factors),
-                ["means"] = new JsonArray([.. means.Select(cell =>
-                {
-                    var mean = fit.Estimate(cell.Function);
-                    return LinearFigures.MeanRow(cell.Name, mean.Value, mean.StandardError, mean.DegreesOfFreedom, mean.Low, mean.High);
-                })]),
-                ["pairs"] = LinearFigures.PairRows(
-                    [.. means.Select(m => m.Name)],
-                    fit.Contrasts(factors, Adjustment.Tukey, setting),
-                    fit.Contrasts(factors, Adjustment.Holm, setting)),
-            };
-        })]);
+        return new JsonArray([.. model.MarginalMeans.Select(factors => LinearFigures.MarginalTable(factors, () => fit.Cells(factors, setting), f => fit.Estimate(f),
+            adjustment => fit.Contrasts(factors, adjustment, setting)))]);
     }
 }

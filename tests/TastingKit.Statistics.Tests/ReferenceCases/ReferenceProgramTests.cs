@@ -151,6 +151,34 @@ public sealed class ReferenceProgramTests : IDisposable
     }
 
     [Fact]
+    public void Steps_without_a_stated_order_go_by_number()
+    {
+        File.WriteAllText(Path.Combine(_folder, "data.csv"), "rating\n" + string.Join('\n', Enumerable.Range(0, 33).Select(i => 8 + i % 3)) + "\n");
+        File.WriteAllText(Path.Combine(_folder, "model.json"), """
+            { "data": "data.csv", "ordered": ["rating"], "columns": { "rating": "factor" },
+              "models": [ {"id": "a", "kind": "ordinal", "response": "rating", "fixed": [], "random": []} ] }
+            """);
+        var fit = ReferenceCase.Read(_folder).Fit()["models"]![0]!;
+        Assert.Equal(["8|9", "9|10"], fit["coefficients"]!.AsArray().Select(r => (string)r!["name"]!));
+        Assert.Equal(-Math.Log(2.0), (double)fit["coefficients"]![0]!["estimate"]!, 1e-9);
+    }
+
+    [Fact]
+    public void A_mean_that_the_data_cannot_give_leaves_the_other_figures_alone()
+    {
+        var rows = Enumerable.Range(0, 24).Select(i => i % 3).Select((cell, i) => FormattableString.Invariant($"{5 + cell + 0.1 * (i % 5)},{(cell == 0 ? "cone" : "flat-bed")},{(cell == 2 ? "washed" : "natural")}"));
+        File.WriteAllText(Path.Combine(_folder, "data.csv"), "score,brewer,process\n" + string.Join('\n', rows) + "\n");
+        File.WriteAllText(Path.Combine(_folder, "model.json"), """
+            { "data": "data.csv", "columns": { "score": "number", "brewer": "factor", "process": "factor" },
+              "models": [ {"id": "a", "kind": "linear", "response": "score", "fixed": [["brewer"], ["process"], ["brewer", "process"]], "random": [], "marginalMeans": ["brewer"]} ] }
+            """);
+        var fit = ReferenceCase.Read(_folder).Fit()["models"]![0]!;
+        Assert.Null(fit["error"]);
+        Assert.Equal(3, fit["fixed"]!.AsArray().Count);
+        Assert.NotEmpty((string)fit["emmeans"]![0]!["error"]!);
+    }
+
+    [Fact]
     public void Numbers_have_seventeen_digits_and_what_is_undefined_is_null()
     {
         var figures = new JsonObject { ["a"] = 0.1, ["b"] = double.PositiveInfinity, ["c"] = double.NaN, ["d"] = 3, ["e"] = "x|y" };
