@@ -6,6 +6,7 @@ switch (args.FirstOrDefault())
 {
     case "quick":
         QuickRun.Linear();
+        OrdinalFitBenchmark.Quick();
         break;
     case "growth":
         QuickRun.Growth();

@@ -10,6 +10,11 @@ namespace TastingKit.Statistics;
 /// </remarks>
 internal sealed class LaplaceLikelihood(OrdinalSystem system) : IMarginalLikelihood
 {
+    // Filled anew by each gradient; kept since a search asks for dozens.
+    private readonly CategoryDerivatives[] _rows = new CategoryDerivatives[system.RowCount];
+    private readonly double[] _leverages = new double[system.RowCount];
+    private readonly double[] _covariances = new double[system.RowCount * system.Terms.Length];
+
     public EffectModes Modes { get; } = new(system);
 
     public RowState State { get; } = new(system);
@@ -39,16 +44,14 @@ internal sealed class LaplaceLikelihood(OrdinalSystem system) : IMarginalLikelih
         var deviations = parameters[system.DeviationOffset..];
         var effects = Modes.Effects;
         int terms = system.Terms.Length;
-        var rows = new CategoryDerivatives[system.RowCount];
-        var leverages = new double[system.RowCount];
-        var covariances = new double[system.RowCount * terms];
 
         // r = −½ Σ m_i ∂³ℓ_i/∂η³ q_i, then y = H⁻¹ r: what a shift of the modes does to log|H|.
         var adjoint = new double[effects.Count];
-        for (int row = 0; row < rows.Length; row++)
+        for (int row = 0; row < _rows.Length; row++)
         {
             double weight = system.Weights is null ? 1.0 : system.Weights[row];
-            State.Derivatives(row, Modes.Eta[row], ref rows[row]);
+            double leverage = 0.0;
+            State.Derivatives(row, Modes.Eta[row], ref _rows[row]);
             for (int t = 0; t < terms; t++)
             {
                 double covariance = 0.0;
@@ -57,11 +60,12 @@ internal sealed class LaplaceLikelihood(OrdinalSystem system) : IMarginalLikelih
                     covariance += effects.Inverse(effects.Index(t, row), effects.Index(s, row)) * effects.Share(s, row, deviations);
                 }
 
-                covariances[row * terms + t] = covariance;
-                leverages[row] += covariance * effects.Share(t, row, deviations);
+                _covariances[row * terms + t] = covariance;
+                leverage += covariance * effects.Share(t, row, deviations);
             }
 
-            double push = -0.5 * weight * leverages[row] * rows[row].EtaEtaEta;
+            _leverages[row] = leverage;
+            double push = -0.5 * weight * leverage * _rows[row].EtaEtaEta;
             for (int t = 0; t < terms; t++)
             {
                 adjoint[effects.Index(t, row)] += push * effects.Share(t, row, deviations);
@@ -70,11 +74,11 @@ internal sealed class LaplaceLikelihood(OrdinalSystem system) : IMarginalLikelih
 
         effects.Solve(adjoint);
         var gradient = new ParameterGradient(system);
-        for (int row = 0; row < rows.Length; row++)
+        for (int row = 0; row < _rows.Length; row++)
         {
             double weight = system.Weights is null ? 1.0 : system.Weights[row];
-            ref CategoryDerivatives d = ref rows[row];
-            double half = 0.5 * leverages[row];
+            ref CategoryDerivatives d = ref _rows[row];
+            double half = 0.5 * _leverages[row];
             double shift = 0.0;
             for (int t = 0; t < terms; t++)
             {
@@ -93,7 +97,7 @@ internal sealed class LaplaceLikelihood(OrdinalSystem system) : IMarginalLikelih
                 int index = effects.Index(t, row);
                 double multiplier = system.Terms[t].Multiplier is { } m ? m[row] : 1.0;
                 gradient.AddDeviation(t, multiplier * (eta * Modes.Values[index]
-                    + weight * d.EtaEta * covariances[row * terms + t] - weight * d.Eta * adjoint[index]));
+                    + weight * d.EtaEta * _covariances[row * terms + t] - weight * d.Eta * adjoint[index]));
             }
         }
 
