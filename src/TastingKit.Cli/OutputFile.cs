@@ -46,5 +46,10 @@ internal sealed class OutputFile : IDisposable
         }
     }
 
-    private static string Reason(Exception error) => error is UnauthorizedAccessException ? "access is denied." : error.Message;
+    private static string Reason(Exception error) => error switch
+    {
+        UnauthorizedAccessException => "access is denied.",
+        FileNotFoundException or DirectoryNotFoundException => "no file can be made there.",
+        _ => error.Message,
+    };
 }

@@ -24,6 +24,9 @@ var watch = new Thread(() =>
 { IsBackground = true };
 watch.Start();
 
+// A terminal interrupts both processes at once; what becomes of the run is for the one that was asked for it.
+Console.CancelKeyPress += (_, pressed) => pressed.Cancel = true;
+
 Directory.SetCurrentDirectory(request.WorkingDirectory);
 TastingNotebook.LogFolder = request.LogFolder;
 

@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace TastingKit.NotebookHost.Tests;
 
 /// <summary>Runs the host as a process, as the command does, and reads its events.</summary>
@@ -100,6 +102,21 @@ public sealed class HostTests : IDisposable
     }
 
     [Fact]
+    public async Task An_interrupt_of_the_terminal_is_left_to_whoever_started_the_host()
+    {
+        if (OperatingSystem.IsWindows())
+            return;
+        using var host = HostProcess.Start();
+        await HostProcess.SendAsync(host, new RunRequest([new(1, "await System.Threading.Tasks.Task.Delay(2000);")], _folder.FullName, null));
+        Assert.Contains("cell-started", await host.StandardOutput.ReadLineAsync(), StringComparison.Ordinal);
+        const int Interrupt = 2;
+        Assert.Equal(0, Signal(host.Id, Interrupt));
+        Assert.Contains("cell-finished", await host.StandardOutput.ReadLineAsync(), StringComparison.Ordinal);
+        await host.WaitForExitAsync().WaitAsync(TimeSpan.FromSeconds(30));
+        Assert.Equal(0, host.ExitCode);
+    }
+
+    [Fact]
     public async Task Started_by_hand_the_host_says_what_it_is()
     {
         using var host = HostProcess.Start();
@@ -108,6 +125,10 @@ public sealed class HostTests : IDisposable
         await host.WaitForExitAsync();
         Assert.Equal(2, host.ExitCode);
     }
+
+    [DllImport("libc", EntryPoint = "kill")]
+    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+    private static extern int Signal(int process, int signal);
 
     private Task<HostRun> RunAsync(params string[] cells)
     {
