@@ -7,11 +7,13 @@ namespace TastingKit.Statistics;
 /// </remarks>
 public static class LinearMixedModel
 {
+    private const double SmallestResidualVariance = 1e-8;
+
     /// <summary>Fits a design.</summary>
     /// <param name="design">Response, fixed terms, random terms and weights.</param>
     /// <param name="options">Criterion and limits of the search, or null for the usual ones.</param>
     /// <param name="cancellationToken">Stops the search between iterations.</param>
-    /// <exception cref="ModelException">The data can't tell what the design asks: no rows to spare, a group with one level or with as many effects as rows, a response that the fixed part fits exactly.</exception>
+    /// <exception cref="ModelException">The data can't tell what the design asks: no rows to spare, a group with one level or with as many effects as rows, a response that the fixed part or the random effects fit exactly.</exception>
     /// <exception cref="OperationCanceledException">The search was cancelled.</exception>
     public static LinearMixedModelFit Fit(ModelDesign design, LinearMixedModelOptions? options = null, CancellationToken cancellationToken = default)
     {
@@ -28,6 +30,9 @@ public static class LinearMixedModel
         var response = Products(geometry, design);
         var search = new VarianceSearch(workspace, response, options, cancellationToken);
         var (parameters, point, record) = search.Run(start);
+        // In units of what the fixed part leaves: a residual this small is on its way to nothing, and all inference rests on it.
+        if (workspace.ResidualSum / workspace.DegreesOfFreedom < SmallestResidualVariance)
+            throw new ModelException($"The random effects fit '{design.ResponseName}' exactly ({geometry.EffectCount} effects for {geometry.RowCount} rows): there is no residual variance left to estimate. Use fewer random terms, or more rows a level.");
         return new LinearMixedModelFit(design, geometry, response, workspace, parameters, point, options, record);
     }
 

@@ -90,6 +90,10 @@ public class InputTests
     }
 
     [Fact]
+    public void Effects_that_fit_every_row_exactly_are_refused()
+        => Refused(ModelDesign.For("score", new double[] { 6, 6, 7, 7, 5, 5, 8, 8 }).WithRandomIntercept(Coffee), "fit 'score' exactly (4 effects for 8 rows)");
+
+    [Fact]
     public void A_cancelled_fit_stops()
         => Assert.Throws<OperationCanceledException>(() => LinearMixedModel.Fit(Design().WithRandomIntercept(Coffee), null, new CancellationToken(true)));
 
