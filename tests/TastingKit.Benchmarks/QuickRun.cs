@@ -35,9 +35,13 @@ internal static class QuickRun
 
     public static void Report(string what, Func<double> work, int repetitions = Repetitions)
     {
-        work();
+        // Warm: tiered compilation needs some calls and some time before the code is what it will stay.
+        var warming = Stopwatch.StartNew();
+        for (int call = 0; call == 0 || (call < 200 && warming.ElapsedMilliseconds < 1500); call++) work();
         var milliseconds = new double[repetitions];
         double result = 0;
+        using var process = Process.GetCurrentProcess();
+        TimeSpan before = process.TotalProcessorTime;
         for (int i = 0; i < repetitions; i++)
         {
             var clock = Stopwatch.StartNew();
@@ -45,8 +49,10 @@ internal static class QuickRun
             milliseconds[i] = clock.Elapsed.TotalMilliseconds;
         }
 
+        process.Refresh();
+        double processor = (process.TotalProcessorTime - before).TotalMilliseconds / repetitions;
         Array.Sort(milliseconds);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{what}: median {milliseconds[repetitions / 2]:F2} ms of {repetitions}, from {milliseconds[0]:F2} to {milliseconds[^1]:F2} (result {result:R})"));
+            $"{what}: median {milliseconds[repetitions / 2]:F2} ms of {repetitions}, from {milliseconds[0]:F2} to {milliseconds[^1]:F2}, mean processor time {processor:F2} ms (result {result:R})"));
     }
 }

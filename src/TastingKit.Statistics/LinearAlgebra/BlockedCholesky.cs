@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
 
 namespace TastingKit.Statistics;
@@ -6,6 +7,7 @@ namespace TastingKit.Statistics;
 /// Cholesky factor, its inverse and the inverse of the matrix for one dense symmetric positive definite matrix, all as dot products
 /// of rows in tiles of four by four. Work is split by rows; what a row gets does not depend on how it was split.
 /// </summary>
+/// <remarks>The loops over tiles are compiled with full optimisation at once, since a first fit would otherwise run most of its time in code made for counting.</remarks>
 internal sealed unsafe class BlockedCholesky
 {
     private const int BlockSize = 32;
@@ -113,6 +115,7 @@ internal sealed unsafe class BlockedCholesky
     }
 
     // Rows [from, to), columns of the block: subtracts the product over all columns before the block.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Subtract(int from, int to, int start, int size)
     {
         if (start == 0) return;
@@ -164,6 +167,7 @@ internal sealed unsafe class BlockedCholesky
         return true;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void SolveRows(int from, int to, int start, int size)
     {
         double* temporary = stackalloc double[4 * BlockSize];
@@ -187,6 +191,7 @@ internal sealed unsafe class BlockedCholesky
     }
 
     // Columns [start, start + BlockSize) of the inverse factor, stored as rows.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void InvertColumns(int start, int order, int padded)
     {
         int size = Math.Min(BlockSize, padded - start);
@@ -233,6 +238,7 @@ internal sealed unsafe class BlockedCholesky
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void MultiplyInverse(int start, int padded)
     {
         int end = Math.Min(start + BlockSize, padded);
