@@ -8,6 +8,9 @@ internal static class MiscReference
     private static readonly JsonElement Root = JsonDocument.Parse(
         File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "ReferenceCases", "misc", "reference.json"))).RootElement;
 
+    /// <summary>The names of all blocks, in order.</summary>
+    public static IEnumerable<string> BlockNames => Root.EnumerateObject().Select(b => b.Name).Where(n => n is not ("case" or "title" or "software"));
+
     /// <summary>The block of a name; a missing one fails the test that asks for it.</summary>
     public static JsonElement Block(string name) => Root.GetProperty(name);
 
