@@ -12,12 +12,10 @@ internal sealed class OrdinalSearch
     private const double NearlyDone = 1e-10;
     private const double Done = 1e-16;
 
-    // In conditional standard errors; the error of a central difference falls with its square.
-    private const double DifferenceStep = 1e-3;
-
     private readonly OrdinalSystem _system;
     private readonly OrdinalMixedModelOptions _options;
     private readonly CancellationToken _cancellation;
+    private readonly MarginalInformation _information;
     private int _iterations;
 
     public OrdinalSearch(OrdinalSystem system, OrdinalMixedModelOptions options, CancellationToken cancellation)
@@ -25,6 +23,7 @@ internal sealed class OrdinalSearch
         _system = system;
         _options = options;
         _cancellation = cancellation;
+        _information = new MarginalInformation(system, cancellation);
     }
 
     public OrdinalOptimum Run()
@@ -87,9 +86,9 @@ internal sealed class OrdinalSearch
             _cancellation.ThrowIfCancellationRequested();
             var (value, gradient, hessian) = ConditionalLikelihood.Evaluate(_system, state, state.Eta);
             evaluations++;
-            var information = Negative(hessian);
+            var information = InformationMatrix.Negative(hessian);
             var factor = SmallCholesky.TryFactor(information);
-            double[] step = (factor ?? Damped(information)).Solve(gradient[..count]);
+            double[] step = (factor ?? InformationMatrix.Damped(information)).Solve(gradient[..count]);
             double decrement = Dot(gradient, step);
             if (decrement < Done * (1.0 + Math.Abs(value)) || _iterations >= _options.MaximumIterations)
             {
@@ -178,7 +177,7 @@ internal sealed class OrdinalSearch
             throw new ModelException("The likelihood can't be evaluated where the search starts; covariates are probably on a scale of very large numbers.");
         }
 
-        double[,] information = ApproximateInformation(likelihood, parameters, gradient, free);
+        double[,] information = _information.Approximate(likelihood, parameters, gradient, free);
         while (_iterations < _options.MaximumIterations)
         {
             _cancellation.ThrowIfCancellationRequested();
@@ -211,7 +210,7 @@ internal sealed class OrdinalSearch
                 }
             }
 
-            Update(information, Select(trial, free), Select(parameters, free), Select(nextGradient, free), g);
+            InformationMatrix.Update(information, Select(trial, free), Select(parameters, free), Select(nextGradient, free), g);
             parameters = trial;
             value = nextValue;
             gradient = nextGradient;
@@ -255,7 +254,7 @@ internal sealed class OrdinalSearch
 
     private OrdinalOptimum Finish(IMarginalLikelihood likelihood, double[] parameters, List<int> free, bool settled)
     {
-        double[,] information = DifferencedInformation(likelihood, parameters, free);
+        double[,] information = _information.Differenced(likelihood, parameters, free);
         var (value, gradient) = likelihood.Gradient(parameters);
         var factor = SmallCholesky.TryFactor(information);
         double decrement = double.PositiveInfinity;
@@ -285,7 +284,7 @@ internal sealed class OrdinalSearch
         // The information was taken where the last steps began; if they led away, it is taken again.
         if (moved > 1e-9)
         {
-            information = DifferencedInformation(likelihood, parameters, free);
+            information = _information.Differenced(likelihood, parameters, free);
             factor = SmallCholesky.TryFactor(information);
         }
 
@@ -316,180 +315,6 @@ internal sealed class OrdinalSearch
         return new Convergence(converged, reason, _iterations, evaluations, 1, gradient.Max(Math.Abs), Math.Max(0.0, 0.5 * decrement));
     }
 
-    /// <summary>
-    /// The information of the conditional likelihood with the effects profiled out, and the standard deviations' rows by
-    /// differences of the gradient: close to the information of the marginal likelihood at a fraction of its price.
-    /// </summary>
-    private double[,] ApproximateInformation(IMarginalLikelihood likelihood, double[] parameters, double[] gradient, List<int> free)
-    {
-        int fixedCount = _system.DeviationOffset;
-        double[,] profile = ProfiledInformation(likelihood, parameters);
-        int n = free.Count;
-        var information = new double[n, n];
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                if (free[i] < fixedCount && free[j] < fixedCount)
-                {
-                    information[i, j] = profile[free[i], free[j]];
-                }
-            }
-        }
-
-        for (int j = 0; j < n; j++)
-        {
-            if (free[j] < fixedCount)
-            {
-                continue;
-            }
-
-            double step = 1e-3 * Math.Max(parameters[free[j]], 0.1);
-            var probe = (double[])parameters.Clone();
-            probe[free[j]] += step;
-            double[] shifted = likelihood.Gradient(probe).Gradient;
-            for (int i = 0; i < n && shifted.Length > 0; i++)
-            {
-                information[i, j] = information[j, i] = -(shifted[free[i]] - gradient[free[i]]) / step;
-            }
-        }
-
-        if (SmallCholesky.TryFactor(information) is null)
-        {
-            MakeDefinite(information, parameters, free);
-        }
-
-        return information;
-    }
-
-    // Far from the optimum the likelihood may bend upwards along a standard deviation; its steps are then as long as the bend allows.
-    private void MakeDefinite(double[,] information, double[] parameters, List<int> free)
-    {
-        int n = free.Count;
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                if (i != j && (free[i] >= _system.DeviationOffset || free[j] >= _system.DeviationOffset))
-                {
-                    information[i, j] = 0.0;
-                }
-            }
-
-            if (free[i] >= _system.DeviationOffset)
-            {
-                information[i, i] = Math.Max(Math.Abs(information[i, i]), 1.0 / (parameters[free[i]] * parameters[free[i]] + 1e-4));
-            }
-        }
-
-        for (double share = 1e-8; SmallCholesky.TryFactor(information) is null; share *= 10.0)
-        {
-            Damp(information, share);
-        }
-    }
-
-    private double[,] ProfiledInformation(IMarginalLikelihood likelihood, double[] parameters)
-    {
-        var modes = likelihood.Modes;
-        var state = likelihood.State;
-        var deviations = parameters.AsSpan(_system.DeviationOffset);
-        var (_, _, hessian) = ConditionalLikelihood.Evaluate(_system, state, modes.Eta);
-        int count = _system.DeviationOffset;
-        var cross = new ParameterGradient[modes.Effects.Count];
-        for (int i = 0; i < cross.Length; i++)
-        {
-            cross[i] = new ParameterGradient(_system);
-        }
-
-        var d = default(CategoryDerivatives);
-        for (int row = 0; row < _system.RowCount; row++)
-        {
-            double weight = _system.Weights is null ? 1.0 : _system.Weights[row];
-            state.Derivatives(row, modes.Eta[row], ref d);
-            for (int t = 0; t < _system.Terms.Length; t++)
-            {
-                double share = weight * modes.Effects.Share(t, row, deviations);
-                cross[modes.Effects.Index(t, row)].Add(row, share * d.EtaHi, share * d.EtaLo, share * d.EtaEta, share * d.EtaKappa);
-            }
-        }
-
-        double[][] columns = Array.ConvertAll(cross, c => c.Finish());
-        var information = Negative(hessian);
-        var solved = new double[modes.Effects.Count];
-        for (int a = 0; a < count; a++)
-        {
-            for (int i = 0; i < solved.Length; i++)
-            {
-                solved[i] = columns[i][a];
-            }
-
-            modes.Effects.Solve(solved);
-            for (int b = 0; b < count; b++)
-            {
-                double sum = 0.0;
-                for (int i = 0; i < solved.Length; i++)
-                {
-                    sum += columns[i][b] * solved[i];
-                }
-
-                information[a, b] -= sum;
-            }
-        }
-
-        return information;
-    }
-
-    /// <summary>The observed information in the free parameters by central differences of the gradient.</summary>
-    private double[,] DifferencedInformation(IMarginalLikelihood likelihood, double[] parameters, List<int> free)
-    {
-        var (_, gradient) = likelihood.Gradient(parameters);
-        double[,] approximate = ApproximateInformation(likelihood, parameters, gradient, free);
-        int n = free.Count;
-        var information = new double[n, n];
-        for (int j = 0; j < n; j++)
-        {
-            _cancellation.ThrowIfCancellationRequested();
-            double curvature = approximate[j, j];
-            double step = DifferenceStep * (curvature > 0.0 ? 1.0 / Math.Sqrt(curvature) : Math.Max(0.1, Math.Abs(parameters[free[j]])));
-            if (free[j] >= _system.DeviationOffset)
-            {
-                step = Math.Min(step, 0.1 * parameters[free[j]]);
-            }
-
-            double[]? above = null;
-            double[]? below = null;
-            for (int attempt = 0; attempt < 20 && (above is null || below is null); attempt++)
-            {
-                above = Shifted(likelihood, parameters, free[j], step);
-                below = Shifted(likelihood, parameters, free[j], -step);
-                step = above is null || below is null ? 0.1 * step : step;
-            }
-
-            for (int i = 0; i < n && above is not null && below is not null; i++)
-            {
-                information[i, j] = -(above[free[i]] - below[free[i]]) / (2.0 * step);
-            }
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < i; j++)
-            {
-                information[i, j] = information[j, i] = 0.5 * (information[i, j] + information[j, i]);
-            }
-        }
-
-        return information;
-    }
-
-    private static double[]? Shifted(IMarginalLikelihood likelihood, double[] parameters, int index, double step)
-    {
-        var probe = (double[])parameters.Clone();
-        probe[index] += step;
-        var (value, gradient) = likelihood.Gradient(probe);
-        return double.IsFinite(value) ? gradient : null;
-    }
-
     // A standard deviation may fall to a twentieth in one step, no further: beyond zero the likelihood only mirrors itself.
     private double LongestStep(double[] parameters, double[] step, List<int> free)
     {
@@ -506,43 +331,6 @@ internal sealed class OrdinalSearch
         return length;
     }
 
-    private static void Update(double[,] information, double[] to, double[] from, double[] gradientTo, double[] gradientFrom)
-    {
-        // Broyden–Fletcher–Goldfarb–Shanno, left out where it would lose positive definiteness.
-        int n = to.Length;
-        var s = new double[n];
-        var y = new double[n];
-        var ms = new double[n];
-        for (int i = 0; i < n; i++)
-        {
-            s[i] = to[i] - from[i];
-            y[i] = gradientFrom[i] - gradientTo[i];
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                ms[i] += information[i, j] * s[j];
-            }
-        }
-
-        double sy = Dot(s, y);
-        double sms = Dot(s, ms);
-        if (sy <= 1e-4 * Math.Abs(sms) || sms <= 0.0)
-        {
-            return;
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                information[i, j] += y[i] * y[j] / sy - ms[i] * ms[j] / sms;
-            }
-        }
-    }
-
     private static double[] Moved(double[] parameters, double[] step, double length, List<int> free)
     {
         var moved = (double[])parameters.Clone();
@@ -552,57 +340,6 @@ internal sealed class OrdinalSearch
         }
 
         return moved;
-    }
-
-    /// <summary>The factor of an information matrix made positive definite by adding to its diagonal.</summary>
-    private static SmallCholesky Damped(double[,] information)
-    {
-        for (double share = 1e-8; share < 1e12; share *= 10.0)
-        {
-            var damped = (double[,])information.Clone();
-            Damp(damped, share);
-            if (SmallCholesky.TryFactor(damped) is { } factor)
-            {
-                return factor;
-            }
-        }
-
-        throw new ModelException("The information matrix holds numbers that are not finite; covariates are probably on a scale of very large numbers.");
-    }
-
-    private static void Damp(double[,] information, double share)
-    {
-        int n = information.GetLength(0);
-        double scale = 0.0;
-        for (int i = 0; i < n; i++)
-        {
-            scale = Math.Max(scale, Math.Abs(information[i, i]));
-        }
-
-        if (!double.IsFinite(scale) || share > 1e12)
-        {
-            throw new ModelException("The information matrix holds numbers that are not finite; covariates are probably on a scale of very large numbers.");
-        }
-
-        for (int i = 0; i < n; i++)
-        {
-            information[i, i] += share * Math.Max(Math.Abs(information[i, i]), 1e-6 * scale);
-        }
-    }
-
-    private static double[,] Negative(double[,] hessian)
-    {
-        int n = hessian.GetLength(0);
-        var negative = new double[n, n];
-        for (int i = 0; i < n; i++)
-        {
-            for (int j = 0; j < n; j++)
-            {
-                negative[i, j] = -hessian[i, j];
-            }
-        }
-
-        return negative;
     }
 
     private static double[] Select(double[] values, List<int> indices) => [.. indices.Select(i => values[i])];
@@ -618,12 +355,3 @@ internal sealed class OrdinalSearch
         return sum;
     }
 }
-
-/// <summary>Where a search ended.</summary>
-/// <param name="Parameters">All parameters.</param>
-/// <param name="LogLikelihood">The value there.</param>
-/// <param name="Information">The observed information of the parameters that are not held.</param>
-/// <param name="Held">Standard deviations held at zero.</param>
-/// <param name="Likelihood">The marginal likelihood, last evaluated at the optimum; null without random effects.</param>
-/// <param name="Convergence">The record.</param>
-internal sealed record OrdinalOptimum(double[] Parameters, double LogLikelihood, double[,] Information, int[] Held, IMarginalLikelihood? Likelihood, Convergence Convergence);

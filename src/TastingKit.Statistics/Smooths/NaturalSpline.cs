@@ -10,6 +10,8 @@ namespace TastingKit.Statistics;
 /// </remarks>
 public sealed class NaturalSpline : CovariateBasis
 {
+    private const int MostOnStack = 64;
+
     private readonly CardinalSpline _spline;
     private readonly double[] _knots;
 
@@ -48,7 +50,7 @@ public sealed class NaturalSpline : CovariateBasis
     /// <inheritdoc/>
     public override void Evaluate(double covariate, Span<double> functions)
     {
-        Span<double> all = stackalloc double[_knots.Length];
+        Span<double> all = _knots.Length <= MostOnStack ? stackalloc double[_knots.Length] : new double[_knots.Length];
         _spline.Evaluate(covariate, all);
         all[1..].CopyTo(functions);
     }
@@ -58,7 +60,7 @@ public sealed class NaturalSpline : CovariateBasis
     /// <param name="slopes">Receives as many numbers as the basis is wide, per unit of the covariate.</param>
     public void EvaluateSlope(double covariate, Span<double> slopes)
     {
-        Span<double> all = stackalloc double[_knots.Length];
+        Span<double> all = _knots.Length <= MostOnStack ? stackalloc double[_knots.Length] : new double[_knots.Length];
         _spline.EvaluateSlope(covariate, all);
         all[1..].CopyTo(slopes);
     }

@@ -13,6 +13,8 @@ namespace TastingKit.Statistics;
 /// </remarks>
 public sealed class PenalisedSpline : CovariateBasis
 {
+    private const int MostOnStack = 64;
+
     private readonly CardinalSpline _spline;
     private readonly double[] _knots;
 
@@ -56,7 +58,7 @@ public sealed class PenalisedSpline : CovariateBasis
     /// <inheritdoc/>
     public override void Evaluate(double covariate, Span<double> functions)
     {
-        Span<double> cardinal = stackalloc double[_knots.Length];
+        Span<double> cardinal = _knots.Length <= MostOnStack ? stackalloc double[_knots.Length] : new double[_knots.Length];
         _spline.Evaluate(covariate, cardinal);
         Combine(cardinal, functions);
     }
@@ -66,7 +68,7 @@ public sealed class PenalisedSpline : CovariateBasis
     /// <param name="slopes">Receives as many numbers as the basis is wide, per unit of the covariate.</param>
     public void EvaluateSlope(double covariate, Span<double> slopes)
     {
-        Span<double> cardinal = stackalloc double[_knots.Length];
+        Span<double> cardinal = _knots.Length <= MostOnStack ? stackalloc double[_knots.Length] : new double[_knots.Length];
         _spline.EvaluateSlope(covariate, cardinal);
         Combine(cardinal, slopes);
     }
@@ -124,7 +126,7 @@ public sealed class PenalisedSpline : CovariateBasis
 
     private void Rescale(NumericColumn covariate)
     {
-        Span<double> functions = stackalloc double[Width];
+        Span<double> functions = new double[Width];
         double sum = 0.0;
         foreach (double x in covariate.Values)
         {
