@@ -12,6 +12,7 @@ internal sealed class FavouritesAnalysis
     private static readonly Factor[] KindFactors =
         [Factor.Country, Factor.Process, Factor.Fermentation, Factor.Roaster, Factor.Producer];
 
+    private readonly TastingLog _log;
     private readonly ScoredCups _scored;
     private readonly ScoreColumns _columns;
     private readonly Scale _scale;
@@ -22,6 +23,7 @@ internal sealed class FavouritesAnalysis
 
     private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed, DrawOptions? draws)
     {
+        _log = log;
         _scored = scored;
         _columns = ScoreColumns.Of(scored.Cups);
         _scale = log.ScaleOf(TastingAttribute.Score);
@@ -142,6 +144,12 @@ internal sealed class FavouritesAnalysis
                 "Scores are taken as written: if the scale moved over the year, coffees tasted late gain or lose by it, and these intervals do not hold that."));
         }
 
+        cautions.AddRange(new[]
+        {
+            ScoreCautions.EquipmentChanged(_log, _scored.Cups),
+            ScoreCautions.Ceiling(_scored.Cups, _scale),
+            model.TellsCoffeesApart ? ScoreCautions.HangTogether(model.Fit, _scored.Cups, _seed) : null,
+        }.OfType<Caution>());
         return cautions;
     }
 }

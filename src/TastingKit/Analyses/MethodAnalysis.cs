@@ -63,7 +63,12 @@ internal static class MethodAnalysis
         var contrasts = Contrasts(factor, pairs, draws, stated, shared, fixedMargin);
         var computation = new Computation(words, Estimator, stated.Length, leftOut, seed);
         return new MethodEffects(
-            factor, contrasts, fixedMargin, scale, Cautions(factor, stated, levels, shared, method, cell, columns), computation, Support.Given);
+            factor, contrasts, fixedMargin, scale,
+            [
+                .. Cautions(factor, stated, levels, shared, method, cell, columns),
+                .. new[] { ScoreCautions.Ceiling(stated, scale), ScoreCautions.HangTogether(fit, stated, seed) }.OfType<Caution>(),
+            ],
+            computation, Support.Given);
     }
 
     private static Dictionary<(string First, string Second), int> SharedCoffees(IReadOnlyList<Tasting> cups, Factor factor)

@@ -63,7 +63,7 @@ internal static class RestAnalysis
         var shape = ShapeOf(draws, first, fit.Test(rest.Name).P);
         var words = $"linear mixed model of the score; fixed: {columns.BrewInWords()}, and the bag's mean of each; random intercepts: {string.Join(", ", columns.RandomTerms.Prepend("bag"))}";
         return new RestCourse(
-            points, byDay, shape, brew, scale, Cautions(cups), new Computation(words, Estimator, cups.Length, leftOut, seed), Support.Given);
+            points, byDay, shape, brew, scale, [.. Cautions(cups), .. new[] { ScoreCautions.EquipmentChanged(log, cups) }.OfType<Caution>()], new Computation(words, Estimator, cups.Length, leftOut, seed), Support.Given);
     }
 
     private static RestShape ShapeOf(PredictionDraws draws, int firstDay, double p)

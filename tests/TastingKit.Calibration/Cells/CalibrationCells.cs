@@ -68,8 +68,8 @@ public static class CalibrationCells
         new("carry-over", "Three tenths of the last cup's departure from the mean colour the next cup of the session.", Match.Misspecified, 1016,
             MatchingYear with { Taster = MatchingYear.Taster with { CarryOver = 0.3 } }, []),
         new("anchoring", "A cup is drawn by three tenths to the last score that its bag was given.", Match.Misspecified, 1017,
-            MatchingYear with { Taster = MatchingYear.Taster with { AnchoringOnLastScore = 0.3 } }, []),
-        new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), []),
+            MatchingYear with { Taster = MatchingYear.Taster with { AnchoringOnLastScore = 0.3 } }, ["neighbours-alike"]),
+        new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), ["ceiling"]),
         new("spoiled", "Three brews in a hundred lose 2.5 points, and nobody notices.", Match.Misspecified, 1019,
             With(new SimulatedHabits { SpoiledShare = 0.03 }), []),
         new("water-change", "A change of water on 1 September adds 0.5 points to every cup.", Match.Misspecified, 1020,
@@ -80,7 +80,7 @@ public static class CalibrationCells
                     Changes = [new SimulatedChange(new DateOnly(2025, 9, 1), "water", "filtered tap", "remineralised", 0.5)],
                 },
             },
-            []),
+            ["equipment-changed"]),
     ];
 
     /// <summary>The cell of a name.</summary>

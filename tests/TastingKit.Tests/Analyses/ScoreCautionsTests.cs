@@ -1,0 +1,50 @@
+using TastingKit.Statistics;
+
+namespace TastingKit.Tests;
+
+public sealed class ScoreCautionsTests
+{
+    [Fact]
+    public void Scores_that_pile_up_at_the_top_are_called_a_ceiling()
+    {
+        Assert.Contains(Year(mostGiven: 6.5).Favourites().Cautions, c => c.Name == "ceiling" && c.Text.Contains("share the highest score given, 6.5", StringComparison.Ordinal));
+        Assert.DoesNotContain(Year(mostGiven: 9).Favourites().Cautions, c => c.Name == "ceiling");
+        Assert.Contains(Year(mostGiven: 6.5).MethodEffects(Factor.Brewer).Cautions, c => c.Name == "ceiling");
+    }
+
+    [Fact]
+    public void Scores_drawn_to_the_last_one_are_called_alike()
+    {
+        Assert.Contains(Year(drawnToLast: 0.5).Favourites().Cautions, c => c.Name == "neighbours-alike");
+        Assert.DoesNotContain(Year().Favourites().Cautions, c => c.Name == "neighbours-alike");
+    }
+
+    [Fact]
+    public void A_change_of_water_within_the_days_tasted_is_named()
+    {
+        Assert.Contains(Year(change: "2025-02-01").Favourites().Cautions, c => c.Name == "equipment-changed" && c.Text.Contains("water on 2025-02-01", StringComparison.Ordinal));
+        Assert.DoesNotContain(Year(change: "2024-12-01").Favourites().Cautions, c => c.Name == "equipment-changed");
+    }
+
+    private static TastingLog Year(double mostGiven = 9, double drawnToLast = 0, string? change = null)
+    {
+        var log = new TestLog();
+        var random = new RandomStream(21);
+        for (var coffee = 0; coffee < 20; coffee++)
+        {
+            var quality = 0.5 * random.NextNormal();
+            double? last = null;
+            for (var cup = 0; cup < 8; cup++)
+            {
+                var impression = 6 + quality + (0.5 * random.NextNormal());
+                var drawn = last is { } before ? ((1 - drawnToLast) * impression) + (drawnToLast * before) : impression;
+                last = Math.Min(mostGiven, Math.Round(2 * drawn) / 2);
+                log.Cup($"C{coffee:00}", new DateOnly(2025, 1, 1).AddDays((coffee * 3) + (cup * 4)).ToString("yyyy-MM-dd", null), last, cup % 2 == 0 ? "cone dripper" : "flat-bed dripper");
+            }
+        }
+
+        if (change is not null)
+            log.Change(change, "water");
+        return log.Build();
+    }
+}
