@@ -32,6 +32,8 @@ internal abstract class Column<TRow>(string name)
     /// </summary>
     public abstract (string Kept, string Other)? Merge(TRow into, TRow from);
 
+    private readonly CellFault _empty = new(Rule.RequiredMissing, $"A row can't be used without its {name}.", $"a {name} in every row");
+
     /// <summary>How bad a fault of the column's cell is for its row.</summary>
     protected Severity Severity => Required ? Severity.Rejected : Severity.Doubtful;
 
@@ -39,7 +41,7 @@ internal abstract class Column<TRow>(string name)
     protected void ReportEmpty(Cell cell, RowReports reports)
     {
         if (Required)
-            reports.Cell(Severity.Rejected, cell, new CellFault(Rule.RequiredMissing, $"A row can't be used without its {Name}.", $"a {Name} in every row"));
+            reports.Cell(Severity.Rejected, cell, _empty);
     }
 }
 

@@ -41,7 +41,7 @@ internal sealed class HeaderBinding<TRow>
     {
         var fields = new BoundField<TRow>[headers.Count];
         var taken = new HashSet<Column<TRow>>();
-        var names = new HashSet<string>(StringComparer.Ordinal);
+        var names = new HeaderNames();
         // Headers that are canonical as they stand come first: an alias must not take their column.
         foreach (var canonicalOnly in (ReadOnlySpan<bool>)[true, false])
         {
@@ -54,7 +54,7 @@ internal sealed class HeaderBinding<TRow>
                     || !taken.Add(known.Column))
                     continue;
                 fields[i] = new BoundField<TRow>(headers[i], known.Column, known.Unit, false);
-                names.Add(headers[i]);
+                names.Unused(headers[i]);
                 if (headers[i] != known.Column.Name)
                 {
                     reports.AboutFile(line, headers[i], headers[i], new CellFault(Rule.HeaderReadAs,
@@ -69,12 +69,12 @@ internal sealed class HeaderBinding<TRow>
         return fields;
     }
 
-    private BoundField<TRow> Unknown(IReadOnlyList<string> headers, int index, HashSet<string> names, FileReports reports, int line)
+    private BoundField<TRow> Unknown(IReadOnlyList<string> headers, int index, HeaderNames names, FileReports reports, int line)
     {
         var written = headers[index];
         if (written.Length == 0)
-            return new BoundField<TRow>(Unused($"column {index + 1}", names), null, null, true);
-        var name = Unused(written, names);
+            return new BoundField<TRow>(names.Unused($"column {index + 1}"), null, null, true);
+        var name = names.Unused(written);
         if (Knows(written) || name != written)
         {
             reports.AboutFile(line, written, written, new CellFault(Rule.RepeatedColumn,
@@ -82,14 +82,6 @@ internal sealed class HeaderBinding<TRow>
         }
 
         return new BoundField<TRow>(name, null, null, false);
-    }
-
-    private static string Unused(string name, HashSet<string> names)
-    {
-        var unused = name;
-        for (var number = 2; !names.Add(unused); number++)
-            unused = FormattableString.Invariant($"{name} ({number})");
-        return unused;
     }
 
     private void RequireColumns(IReadOnlyList<string> headers, HashSet<Column<TRow>> taken, int line)
@@ -103,5 +95,20 @@ internal sealed class HeaderBinding<TRow>
             $"{_file} has no column {string.Join(" and no column ", missing)}, without which no row can be read. Its header, on line {line}, holds: "
             + $"{shown}{(headers.Count > MostShown ? ", …" : "")}. A header row with {string.Join(", ", _columns.Where(c => c.Required).Select(c => c.Name))}, "
             + "parted by commas, semicolons or tabs, would be right.");
+    }
+
+    /// <summary>The names given to a file's columns, each once.</summary>
+    private sealed class HeaderNames
+    {
+        private readonly Dictionary<string, int> _uses = new(StringComparer.Ordinal);
+
+        /// <summary>The name itself the first time; with the number of its use after that.</summary>
+        public string Unused(string name)
+        {
+            var unused = name;
+            while (!_uses.TryAdd(unused, 1))
+                unused = FormattableString.Invariant($"{name} ({++_uses[name]})");
+            return unused;
+        }
     }
 }

@@ -10,6 +10,8 @@ internal sealed class Table<TRow>
 {
     private const int LongestFound = 200;
 
+    private readonly Dictionary<int, CellFault> _missingCells = [];
+
     /// <summary>The columns the file can have; the first that has <see cref="IdColumn"/> for a name gives the reports their row identifier.</summary>
     public required IReadOnlyList<Column<TRow>> Columns { get; init; }
 
@@ -93,7 +95,7 @@ internal sealed class Table<TRow>
     }
 
     /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
-    private static bool IsWhole(RecordReader records, List<string> headers, RowReports reports)
+    private bool IsWhole(RecordReader records, List<string> headers, RowReports reports)
     {
         switch (records.QuoteFault)
         {
@@ -127,12 +129,22 @@ internal sealed class Table<TRow>
 
         if (records.FieldCount < headers.Count)
         {
-            reports.Row(Severity.Doubtful, Found(records), new CellFault(Rule.MissingCells,
-                FormattableString.Invariant($"It has {records.FieldCount} cells under {headers.Count} headers; those at the end were left missing."),
-                "as many cells as headers"));
+            reports.Row(Severity.Doubtful, Found(records), MissingCells(records.FieldCount, headers.Count));
         }
 
         return true;
+    }
+
+    /// <summary>The fault of a row with too few cells, one object for all rows with as many: a file of scraps has millions of them.</summary>
+    private CellFault MissingCells(int cells, int headers)
+    {
+        if (!_missingCells.TryGetValue(cells, out var fault))
+        {
+            _missingCells.Add(cells, fault = new CellFault(Rule.MissingCells,
+                FormattableString.Invariant($"It has {cells} cells under {headers} headers; those at the end were left missing."), "as many cells as headers"));
+        }
+
+        return fault;
     }
 
     private static bool ReadHeader(RecordReader records, out List<string> headers)

@@ -59,6 +59,14 @@ public sealed class HeaderTests
     }
 
     [Fact]
+    public void Names_given_to_repeated_headers_never_meet_one_another()
+    {
+        var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at,mood,mood,mood (2),mood\nT1,B1,2025-03-14,a,b,c,d\n");
+
+        Assert.Equal(["a", "b", "c", "d"], log.Tastings[0].OtherColumns.Values.Order());
+    }
+
+    [Fact]
     public void A_column_without_a_header_is_told_where_it_is_first_filled_in()
     {
         var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at,,score\nT1,B1,2025-03-14,,7\nT2,B1,2025-03-15,windy,7\nT3,B1,2025-03-16,calm,7\n");
