@@ -190,7 +190,14 @@ internal sealed class OrdinalSearch
                 return true;
             }
 
-            double length = LongestStep(parameters, step, free);
+            if (KeepDeviationsPositive(information, g, parameters, step, free))
+            {
+                // Whether zero is where this one belongs is not for the climb to say.
+                return true;
+            }
+
+            double gain = Dot(g, step);
+            double length = 1.0;
             double[] trial;
             double nextValue;
             double[] nextGradient;
@@ -198,7 +205,7 @@ internal sealed class OrdinalSearch
             {
                 trial = Moved(parameters, step, length, free);
                 (nextValue, nextGradient) = likelihood.Gradient(trial);
-                if (nextValue >= value + 1e-4 * length * decrement)
+                if (nextValue >= value + 1e-4 * length * gain)
                 {
                     break;
                 }
@@ -315,20 +322,46 @@ internal sealed class OrdinalSearch
         return new Convergence(converged, reason, _iterations, evaluations, 1, gradient.Max(Math.Abs), Math.Max(0.0, 0.5 * decrement));
     }
 
-    // A standard deviation may fall to a twentieth in one step, no further: beyond zero the likelihood only mirrors itself.
-    private double LongestStep(double[] parameters, double[] step, List<int> free)
+    // A standard deviation may fall to a tenth in one step, no further: beyond zero the likelihood only mirrors itself.
+    // The other parameters then go where the quadratic model is highest beside those that are held back, which keeps the
+    // step uphill. True once a standard deviation is next to nothing and still falls.
+    private bool KeepDeviationsPositive(double[,] information, double[] gradient, double[] parameters, double[] step, List<int> free)
     {
-        double length = 1.0;
-        for (int i = 0; i < step.Length; i++)
+        bool vanishes = false;
+        var open = Enumerable.Range(0, step.Length).ToList();
+        while (open.FindAll(i => free[i] >= _system.DeviationOffset && step[i] < -0.9 * parameters[free[i]]) is { Count: > 0 } held)
         {
-            double deviation = parameters[free[i]];
-            if (free[i] >= _system.DeviationOffset && step[i] < -0.95 * deviation)
+            foreach (int i in held)
             {
-                length = Math.Min(length, 0.95 * deviation / -step[i]);
+                step[i] = -0.9 * parameters[free[i]];
+                vanishes |= parameters[free[i]] < SmallDeviation;
+                open.Remove(i);
+            }
+
+            var reduced = new double[open.Count, open.Count];
+            var right = new double[open.Count];
+            for (int a = 0; a < open.Count; a++)
+            {
+                right[a] = gradient[open[a]];
+                for (int i = 0; i < step.Length; i++)
+                {
+                    right[a] -= open.Contains(i) ? 0.0 : information[open[a], i] * step[i];
+                }
+
+                for (int b = 0; b < open.Count; b++)
+                {
+                    reduced[a, b] = information[open[a], open[b]];
+                }
+            }
+
+            double[] solved = SmallCholesky.Factor(reduced).Solve(right);
+            for (int a = 0; a < open.Count; a++)
+            {
+                step[open[a]] = solved[a];
             }
         }
 
-        return length;
+        return vanishes;
     }
 
     private static double[] Moved(double[] parameters, double[] step, double length, List<int> free)

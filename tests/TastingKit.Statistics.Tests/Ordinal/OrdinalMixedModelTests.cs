@@ -196,6 +196,34 @@ public sealed class OrdinalMixedModelTests
         }
     }
 
+    // Small, unbalanced logs; a fifth of them have a variance of zero, and number 118 once sent the search astray.
+    [Fact]
+    public void The_search_ends_at_a_maximum_on_small_designs_of_every_kind()
+    {
+        int singular = 0;
+        for (ulong seed = 80; seed < 140; seed++)
+        {
+            var random = new RandomStream(seed + 1000);
+            var link = seed % 2 == 0 ? OrdinalLink.Logit : OrdinalLink.Probit;
+            var s = OrdinalSimulation.Create(seed, 40 + random.NextInt32(200), 4 + random.NextInt32(16), 2 + random.NextInt32(8), link);
+            var design = OrdinalDesign.For(s.Response).WithFixed(s.Factor).WithFixed(s.Covariate).WithRandomIntercept(s.Group);
+            design = (seed % 6) switch
+            {
+                2 => design.WithRandomIntercept(s.Crossed),
+                4 => design.WithRandomSlope(s.Group, s.Covariate),
+                5 => s.Response.Levels.Count > 2 ? design.WithScale(s.Period).WithWeights(s.Weights) : design,
+                _ => design,
+            };
+            var fit = OrdinalMixedModel.Fit(design, new OrdinalMixedModelOptions { Link = link, QuadraturePoints = seed % 6 == 3 ? 9 : 1 });
+            Assert.True(fit.Convergence.HasConverged, $"{seed}: {fit.Convergence}");
+            Assert.All(fit.Coefficients, c => Assert.InRange(c.StandardError, 0.0, 1e3));
+            Assert.True(fit.LogLikelihood >= OrdinalMixedModel.Fit(WithoutEffects(s, seed), new OrdinalMixedModelOptions { Link = link }).LogLikelihood - 1e-9);
+            singular += fit.IsSingular ? 1 : 0;
+        }
+
+        Assert.InRange(singular, 1, 30);
+    }
+
     [Fact]
     public void Contrasts_of_a_factor_are_differences_of_its_coefficients()
     {
@@ -248,6 +276,12 @@ public sealed class OrdinalMixedModelTests
         using var source = new CancellationTokenSource();
         source.Cancel();
         Assert.Throws<OperationCanceledException>(() => OrdinalMixedModel.Fit(design.WithFixed(s.Factor), null, source.Token));
+    }
+
+    private static OrdinalDesign WithoutEffects(OrdinalSimulation s, ulong seed)
+    {
+        var design = OrdinalDesign.For(s.Response).WithFixed(s.Factor).WithFixed(s.Covariate);
+        return seed % 6 == 5 && s.Response.Levels.Count > 2 ? design.WithScale(s.Period).WithWeights(s.Weights) : design;
     }
 
     private static void AssertWithin(double truth, OrdinalMixedModelFit fit, string name)
