@@ -150,7 +150,8 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     /// <param name="level">Coverage that the interval aims at, between 0 and 1.</param>
     /// <remarks>
     /// For functions with random effects the standard error is that of the prediction error, and the degrees of freedom are Satterthwaite's
-    /// applied to its estimated variance: an approximation that takes the variance parameters as estimated in the variance itself.
+    /// applied to its estimated variance, at least 1: an approximation that takes the variance parameters as estimated in the variance itself. Where a
+    /// group's variance is near zero it understates what is not known; <see cref="DrawJoint"/> does not.
     /// </remarks>
     public Estimate Estimate(LinearFunction function, double level = 0.95)
     {
@@ -160,6 +161,8 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         double error = Math.Sqrt(Covariance(function, function));
         if (error == 0) return new Estimate(value, 0, double.PositiveInfinity, value, value, level);
         double degreesOfFreedom = _information.Value.DegreesOfFreedom(function);
+        // The variance of a prediction can be so ill-determined that the approximation gives a small fraction, whose t distribution has no use.
+        if (function.Indices[^1] >= _geometry.FixedDesign.Width) degreesOfFreedom = Math.Max(degreesOfFreedom, 1);
         double margin = StudentsT.TwoSidedQuantile(1 - level, degreesOfFreedom) * error;
         return new Estimate(value, error, degreesOfFreedom, value - margin, value + margin, level);
     }

@@ -35,6 +35,22 @@ public class LinearFunctionTests
     }
 
     [Fact]
+    public void A_prediction_whose_variance_is_hardly_determined_keeps_a_usable_interval()
+    {
+        for (ulong seed = 1; seed <= 40; seed++)
+        {
+            var random = new RandomDesign(seed);
+            var fit = LinearMixedModel.Fit(random.Design);
+            foreach (CategoricalColumn group in random.Groups)
+            {
+                var estimate = fit.Estimate(fit.RandomEffect(group.Name, group.Levels[0], fit.ConditionalModes(group.Name).Rows[0].Term));
+                Assert.True(estimate.DegreesOfFreedom >= 1);
+                Assert.True(estimate.High - estimate.Low <= 26 * estimate.StandardError);
+            }
+        }
+    }
+
+    [Fact]
     public void Prediction_error_variance_is_that_of_the_dense_model()
     {
         var random = new RandomDesign(9);
