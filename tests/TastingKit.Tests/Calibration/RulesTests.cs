@@ -68,6 +68,15 @@ public class RulesTests
     }
 
     [Fact]
+    public void The_page_tells_what_so_few_years_can_not_settle_from_what_is_broken()
+    {
+        static string Last(CellFindings findings) => ResultsPage.Write([findings]).Split('\n').Last(line => line.StartsWith("| an analysis", StringComparison.Ordinal));
+        Assert.EndsWith("| not settled |", Last(Rules.Judge(Cell(Match.Exact), Intervals(20, 0.95))), StringComparison.Ordinal);
+        Assert.EndsWith("| broken |", Last(Rules.Judge(Cell(Match.Exact), Intervals(1000, 0.8))), StringComparison.Ordinal);
+        Assert.EndsWith("| kept |", Last(Rules.Judge(Cell(Match.Exact), Intervals(1000, 1))), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void The_simulation_error_counts_years_not_intervals()
     {
         // Every interval of a year covers or none does: 100 years are 100 facts, not 1,000.
