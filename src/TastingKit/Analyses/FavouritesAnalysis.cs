@@ -20,6 +20,8 @@ internal sealed class FavouritesAnalysis
     private readonly ulong _seed;
     private readonly DrawOptions? _draws;
     private readonly CoffeeModel _model;
+    private readonly IReadOnlyList<IGrouping<string, Tasting>> _coffees;
+    private readonly Lazy<PredictionDraws> _shelf;
 
     private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed, DrawOptions? draws)
     {
@@ -31,6 +33,8 @@ internal sealed class FavouritesAnalysis
         _seed = seed;
         _draws = draws;
         _model = CoffeeModel.Of(_columns, KindFactors, FewestRepeats);
+        _coffees = [.. scored.Cups.GroupBy(c => c.Bag.Coffee.Id)];
+        _shelf = new Lazy<PredictionDraws>(DrawShelf);
     }
 
     /// <summary>The favourites.</summary>
@@ -60,19 +64,18 @@ internal sealed class FavouritesAnalysis
     private Favourites Coffees()
     {
         var cups = _scored.Cups;
-        var byCoffee = cups.GroupBy(c => c.Bag.Coffee.Id).ToArray();
+        var byCoffee = _coffees;
         var model = _model;
         if (!model.TellsCoffeesApart)
         {
             var support = Support.Missing(
-                $"Single coffees can't be ranked: {cups.Count} scored cups of {byCoffee.Length} coffees leave {NumberText.Count(cups.Count - byCoffee.Length, "repeat")}, so a good coffee can't be told from a lucky cup.",
+                $"Single coffees can't be ranked: {cups.Count} scored cups of {byCoffee.Count} coffees leave {NumberText.Count(cups.Count - byCoffee.Count, "repeat")}, so a good coffee can't be told from a lucky cup.",
                 "Brew each coffee at least twice, on different days.");
             return new Favourites([], 0, _brew, _scale, Cautions(model), model.Computation(_scored, _seed), support, By);
         }
 
-        var predictions = byCoffee.Select(g => model.OfCoffee(_brew, [.. g])).ToArray();
-        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed, _draws);
-        var top = byCoffee.Length >= 30 ? 10 : Math.Max(1, byCoffee.Length / 3);
+        var draws = _shelf.Value.Slice(0, byCoffee.Count);
+        var top = byCoffee.Count >= 30 ? 10 : Math.Max(1, byCoffee.Count / 3);
         var ranks = Ranks.Of(draws.Values, [.. byCoffee.Select(g => g.Key)]).Summaries(top);
         var rows = byCoffee.Select((g, i) =>
             {
@@ -89,7 +92,7 @@ internal sealed class FavouritesAnalysis
     private FavouriteGroups By(Factor factor)
     {
         var cups = _scored.Cups;
-        var byLevel = cups.GroupBy(factor.LevelOf).ToArray();
+        var byLevel = LevelsOf(factor);
         if (byLevel.Count(g => g.Key != Factor.NotStated) < 2)
         {
             return new FavouriteGroups(factor, [], _brew, _scale, [], new Computation("none", "none", cups.Count, _scored.LeftOut), Support.Missing(
@@ -105,8 +108,9 @@ internal sealed class FavouritesAnalysis
                 $"Taste several coffees of the same {factor.Name}."));
         }
 
-        var predictions = byLevel.Select(g => model.OfKind(_brew, factor, g.Key)).ToArray();
-        var draws = PredictionDraws.Of(model.Fit, predictions, Draws, _seed, _draws);
+        var draws = model == _model
+            ? _shelf.Value.Slice(FirstOfKind(factor), byLevel.Length)
+            : PredictionDraws.Of(model.Fit, [.. byLevel.Select(g => model.OfKind(_brew, factor, g.Key))], Draws, _seed, _draws);
         var ranks = Ranks.Of(draws.Values, [.. byLevel.Select(g => g.Key)]).Summaries(1);
         var rows = byLevel.Select((g, i) =>
             {
@@ -119,6 +123,23 @@ internal sealed class FavouritesAnalysis
             .Select((g, i) => g with { Rank = i + 1 }).ToArray();
         return new FavouriteGroups(factor, rows, _brew, _scale, Cautions(model), model.Computation(_scored, _seed), Support.Given);
     }
+
+    private IGrouping<string, Tasting>[] LevelsOf(Factor factor) => [.. _scored.Cups.GroupBy(factor.LevelOf)];
+
+    /// <summary>
+    /// Coffees first, if the log tells them apart, then the levels of each kind in the model: drawn together, since a draw costs far
+    /// more than a further prediction from it, and so that what is said of coffees and of kinds rests on the same draws.
+    /// </summary>
+    private PredictionDraws DrawShelf()
+    {
+        var coffees = _model.TellsCoffeesApart ? _coffees.Select(g => _model.OfCoffee(_brew, [.. g])) : [];
+        var kinds = KindFactors.Where(_model.Has).SelectMany(factor => LevelsOf(factor).Select(g => _model.OfKind(_brew, factor, g.Key)));
+        return PredictionDraws.Of(_model.Fit, [.. coffees, .. kinds], Draws, _seed, _draws);
+    }
+
+    private int FirstOfKind(Factor factor) =>
+        (_model.TellsCoffeesApart ? _coffees.Count : 0)
+        + KindFactors.TakeWhile(other => other != factor).Where(_model.Has).Sum(other => LevelsOf(other).Length);
 
     private List<Caution> Cautions(CoffeeModel model)
     {

@@ -56,6 +56,19 @@ internal sealed class PredictionDraws
         return new PredictionDraws(values);
     }
 
+    /// <summary>Some neighbouring predictions of all.</summary>
+    public PredictionDraws Slice(int first, int width)
+    {
+        var values = new double[Count, width];
+        for (var draw = 0; draw < Count; draw++)
+        {
+            for (var p = 0; p < width; p++)
+                values[draw, p] = Values[draw, first + p];
+        }
+
+        return new PredictionDraws(values);
+    }
+
     public ReadOnlySpan<double> Column(int prediction) => _columns[prediction];
 
     /// <summary>Mean and the middle 95 % of one prediction.</summary>
