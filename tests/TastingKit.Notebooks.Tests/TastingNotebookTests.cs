@@ -104,20 +104,12 @@ public sealed class TastingNotebookTests : IDisposable
     }
 
     /// <summary>A result derived from the base class, as those of the analyses are.</summary>
-    private sealed class Answer : TastingResult
+    private sealed class Answer() : TastingResult([], new Computation("None.", "None.", 2, []), Support.Given)
     {
         public override string Question => "Is it shown?";
 
-        public override string Finding => "It is <shown>.";
+        protected override IReadOnlyList<string> Sentences() => ["It is <shown>."];
 
-        public override IReadOnlyList<string> Summary => [Finding];
-
-        public override IReadOnlyList<Caution> Cautions => [];
-
-        public override Computation Computation => new("None.", "None.", 2, []);
-
-        public override Support Support => Support.Given;
-
-        public override ResultTable Table => new("Nothing", [], []);
+        protected override ResultTable Tabulate() => new("Nothing", [], []);
     }
 }

@@ -6,17 +6,13 @@ public sealed class CalendarCourse : TastingResult
     internal CalendarCourse(
         string periodName, IReadOnlyList<CalendarPeriod> periods, CalendarTrend? trend, IReadOnlyList<EquipmentChange> changes, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        : base(cautions, computation, support)
     {
         PeriodName = periodName;
         Periods = periods;
         Trend = trend;
         EquipmentChanges = changes;
         Scale = scale;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>What the calendar is cut into: month, quarter or year, by the length of the log.</summary>
@@ -38,50 +34,32 @@ public sealed class CalendarCourse : TastingResult
     public override string Question => "How did the scores run over the calendar?";
 
     /// <inheritdoc/>
-    public override string Finding => Summary[0];
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
-    private string[] Sentences() => Support.Match(
-        _ =>
+    protected override IReadOnlyList<string> Sentences()
+    {
+        var cups = NumberText.Count(Computation.CupsUsed, "cup");
+        var course = Trend is not { } trend
+            ? $"Raw scores by {PeriodName}: too few bags, or too short a time, to draw a line through them ({cups})."
+            : trend.Low > 0
+                ? $"Raw scores rose by {NumberText.Fixed(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
+                : trend.High < 0
+                    ? $"Raw scores fell by {NumberText.Fixed(-trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
+                    : $"Raw scores show no steady rise or fall: {NumberText.Difference(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups}).";
+        var bend = Trend?.Bend switch
         {
-            var cups = NumberText.Count(Computation.CupsUsed, "cup");
-            var course = Trend is not { } trend
-                ? $"Raw scores by {PeriodName}: too few bags, or too short a time, to draw a line through them ({cups})."
-                : trend.Low > 0
-                    ? $"Raw scores rose by {NumberText.Fixed(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
-                    : trend.High < 0
-                        ? $"Raw scores fell by {NumberText.Fixed(-trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups})."
-                        : $"Raw scores show no steady rise or fall: {NumberText.Difference(trend.PointsAYear)} points a year (95 % interval {NumberText.DifferenceInterval(trend.Low, trend.High)}; {cups}).";
-            var bend = Trend?.Bend switch
-            {
-                Bend.Hollow => "The course is bent: it stands lower in the middle than at its ends, so one line does not describe it.",
-                Bend.Arched => "The course is bent: it stands higher in the middle than at its ends, so one line does not describe it.",
-                _ => null,
-            };
-            return new[]
-            {
-                course,
-                bend,
-                "This is not by itself inflation: other coffees, other brews and other days of rest move a raw course as well as a softer scale does.",
-            }.OfType<string>().ToArray();
-        },
-        no => [no.Reason, no.WhatToLog]);
+            Bend.Hollow => "The course is bent: it stands lower in the middle than at its ends, so one line does not describe it.",
+            Bend.Arched => "The course is bent: it stands higher in the middle than at its ends, so one line does not describe it.",
+            _ => null,
+        };
+        return new[]
+        {
+            course,
+            bend,
+            "This is not by itself inflation: other coffees, other brews and other days of rest move a raw course as well as a softer scale does.",
+        }.OfType<string>().ToArray();
+    }
 
-    private ResultTable Tabulate() => new(
+    /// <inheritdoc/>
+    protected override ResultTable Tabulate() => new(
         $"Raw mean score by {PeriodName}",
         [
             new TableColumn("what", PeriodName, ColumnKind.Text),

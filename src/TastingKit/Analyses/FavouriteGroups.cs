@@ -6,16 +6,12 @@ public sealed class FavouriteGroups : TastingResult
     internal FavouriteGroups(
         Factor factor, IReadOnlyList<FavouriteGroup> groups, StandardBrew standardBrew, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        : base(cautions, computation, support)
     {
         Factor = factor;
         Groups = groups;
         StandardBrew = standardBrew;
         Scale = scale;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>What sorts the coffees.</summary>
@@ -34,40 +30,22 @@ public sealed class FavouriteGroups : TastingResult
     public override string Question => $"Which {Factor.Name} was the favourite?";
 
     /// <inheritdoc/>
-    public override string Finding => Summary[0];
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
-    private string[] Sentences() => Support.Match(
-        _ =>
+    protected override IReadOnlyList<string> Sentences()
+    {
+        var first = Groups[0];
+        var sure = first.BestProbability >= 0.9;
+        var lead = sure
+            ? $"By {Factor.Name}, {first.Level} is the favourite with {NumberText.Probability(first.BestProbability)} probability"
+            : $"By {Factor.Name}, {first.Level} leads, but is the favourite with only {NumberText.Probability(first.BestProbability)} probability";
+        return new[]
         {
-            var first = Groups[0];
-            var sure = first.BestProbability >= 0.9;
-            var lead = sure
-                ? $"By {Factor.Name}, {first.Level} is the favourite with {NumberText.Probability(first.BestProbability)} probability"
-                : $"By {Factor.Name}, {first.Level} leads, but is the favourite with only {NumberText.Probability(first.BestProbability)} probability";
-            return new[]
-            {
-                $"{lead} ({NumberText.Count(first.Cups, "cup")} of {NumberText.Count(first.Coffees, "coffee")}).",
-                $"A coffee of this kind is expected to score {NumberText.Fixed(first.Estimate)} (95 % interval {NumberText.Interval(first.Low, first.High)}); its cups average {NumberText.Fixed(first.PlainMean)} as they are.",
-            };
-        },
-        no => [no.Reason, no.WhatToLog]);
+            $"{lead} ({NumberText.Count(first.Cups, "cup")} of {NumberText.Count(first.Coffees, "coffee")}).",
+            $"A coffee of this kind is expected to score {NumberText.Fixed(first.Estimate)} (95 % interval {NumberText.Interval(first.Low, first.High)}); its cups average {NumberText.Fixed(first.PlainMean)} as they are.",
+        };
+    }
 
-    private ResultTable Tabulate() => new(
+    /// <inheritdoc/>
+    protected override ResultTable Tabulate() => new(
         $"Expected score by {Factor.Name}",
         [
             new TableColumn("what", Factor.Name, ColumnKind.Text),

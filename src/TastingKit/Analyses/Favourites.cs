@@ -11,17 +11,13 @@ public sealed class Favourites : TastingResult
     internal Favourites(
         IReadOnlyList<Favourite> coffees, int topCount, StandardBrew standardBrew, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support, Func<Factor, FavouriteGroups> by)
+        : base(cautions, computation, support)
     {
         Coffees = coffees;
         TopCount = topCount;
         StandardBrew = standardBrew;
         Scale = scale;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
         _by = by;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>The coffees by predicted score, the highest first. Empty where the log can't tell coffees apart.</summary>
@@ -39,24 +35,6 @@ public sealed class Favourites : TastingResult
     /// <inheritdoc/>
     public override string Question => "Which coffees were the favourites?";
 
-    /// <inheritdoc/>
-    public override string Finding => Summary[0];
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
     /// <summary>The same question asked of kinds of coffee, from the same model: each level's expected score, shrunk by what its cups support.</summary>
     /// <param name="factor">A factor of the coffee, such as <see cref="Factor.Country"/>, <see cref="Factor.Process"/> or <see cref="Factor.Roaster"/>.</param>
     /// <exception cref="ArgumentException">The factor belongs to the brew and not to the coffee.</exception>
@@ -68,25 +46,25 @@ public sealed class Favourites : TastingResult
         return _by(factor);
     }
 
-    private string[] Sentences() => Support.Match(
-        _ =>
+    /// <inheritdoc/>
+    protected override IReadOnlyList<string> Sentences()
+    {
+        var first = Coffees[0];
+        var sure = Coffees.Count(c => c.TopProbability >= 0.9);
+        var chance = Coffees.Count(c => c.TopProbability is >= 0.1 and < 0.9);
+        var lead = first.BestProbability >= 0.9
+            ? $"{first.Coffee.Label} is the favourite: the best of {Coffees.Count} coffees with {NumberText.Probability(first.BestProbability)} probability"
+            : $"{first.Coffee.Label} leads {Coffees.Count} coffees, but is the best with only {NumberText.Probability(first.BestProbability)} probability";
+        return new[]
         {
-            var first = Coffees[0];
-            var sure = Coffees.Count(c => c.TopProbability >= 0.9);
-            var chance = Coffees.Count(c => c.TopProbability is >= 0.1 and < 0.9);
-            var lead = first.BestProbability >= 0.9
-                ? $"{first.Coffee.Label} is the favourite: the best of {Coffees.Count} coffees with {NumberText.Probability(first.BestProbability)} probability"
-                : $"{first.Coffee.Label} leads {Coffees.Count} coffees, but is the best with only {NumberText.Probability(first.BestProbability)} probability";
-            return new[]
-            {
-                $"{lead} ({NumberText.Count(first.Cups, "cup")}).",
-                $"Its predicted score is {NumberText.Fixed(first.Estimate)} (95 % interval {NumberText.Interval(first.Low, first.High)}) of {NumberText.Fixed(Scale.Min, 0)} to {NumberText.Fixed(Scale.Max, 0)}, under the standard brew: {StandardBrew}.",
-                TopCount == 1 ? "" : $"Of the best {TopCount}, the log is sure of {sure} (probability of 90 % or more); {NumberText.Count(chance, "more coffee has", "more coffees have")} a chance between 10 % and 90 %.",
-            }.Where(sentence => sentence.Length > 0).ToArray();
-        },
-        no => [no.Reason, no.WhatToLog]);
+            $"{lead} ({NumberText.Count(first.Cups, "cup")}).",
+            $"Its predicted score is {NumberText.Fixed(first.Estimate)} (95 % interval {NumberText.Interval(first.Low, first.High)}) of {NumberText.Fixed(Scale.Min, 0)} to {NumberText.Fixed(Scale.Max, 0)}, under the standard brew: {StandardBrew}.",
+            TopCount == 1 ? "" : $"Of the best {TopCount}, the log is sure of {sure} (probability of 90 % or more); {NumberText.Count(chance, "more coffee has", "more coffees have")} a chance between 10 % and 90 %.",
+        }.Where(sentence => sentence.Length > 0).ToArray();
+    }
 
-    private ResultTable Tabulate() => new(
+    /// <inheritdoc/>
+    protected override ResultTable Tabulate() => new(
         "Coffees by predicted score under the standard brew",
         [
             new TableColumn("what", "Coffee", ColumnKind.Text),

@@ -6,6 +6,7 @@ public sealed class LoggedYear : TastingResult
     internal LoggedYear(
         int bags, int coffees, int cups, int roasters, int countries, IReadOnlyList<MonthCounts> months, IReadOnlyList<NoteConstancy> notes,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        : base(cautions, computation, support)
     {
         Bags = bags;
         Coffees = coffees;
@@ -14,11 +15,6 @@ public sealed class LoggedYear : TastingResult
         Countries = countries;
         Months = months;
         Notes = notes;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>Bags with at least one cup.</summary>
@@ -46,42 +42,24 @@ public sealed class LoggedYear : TastingResult
     public override string Question => "What was logged?";
 
     /// <inheritdoc/>
-    public override string Finding => Summary[0];
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
-    private string[] Sentences() => Support.Match(
-        _ =>
+    protected override IReadOnlyList<string> Sentences()
+    {
+        var first = Notes.Count > 0
+            ? $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}; the note most surely constant is {Notes[0].Note}, found again in {NumberText.Percent(Notes[0].Constancy)} of the other cups of its coffees (95 % interval {NumberText.Percent(Notes[0].Low)} to {NumberText.Percent(Notes[0].High)})."
+            : $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}.";
+        var origin = (Roasters, Countries) switch
         {
-            var first = Notes.Count > 0
-                ? $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}; the note most surely constant is {Notes[0].Note}, found again in {NumberText.Percent(Notes[0].Constancy)} of the other cups of its coffees (95 % interval {NumberText.Percent(Notes[0].Low)} to {NumberText.Percent(Notes[0].High)})."
-                : $"{NumberText.Count(Cups, "cup")} of {NumberText.Count(Coffees, "coffee")} in {NumberText.Count(Bags, "bag")}.";
-            var origin = (Roasters, Countries) switch
-            {
-                (0, 0) => "The log names neither roasters nor countries.",
-                (0, _) => $"They come from {NumberText.Count(Countries, "country", "countries")}; the log names no roaster.",
-                (_, 0) => $"They come from {NumberText.Count(Roasters, "roaster")}; the log names no country.",
-                _ => $"They come from {NumberText.Count(Roasters, "roaster")} and {NumberText.Count(Countries, "country", "countries")}.",
-            };
-            return new[] { first, origin, Notes.Count > 0 ? "" : "No note was named in three coffees with at least two cups each, so nothing can be said of constancy." }
-                .Where(sentence => sentence.Length > 0).ToArray();
-        },
-        no => [no.Reason, no.WhatToLog]);
+            (0, 0) => "The log names neither roasters nor countries.",
+            (0, _) => $"They come from {NumberText.Count(Countries, "country", "countries")}; the log names no roaster.",
+            (_, 0) => $"They come from {NumberText.Count(Roasters, "roaster")}; the log names no country.",
+            _ => $"They come from {NumberText.Count(Roasters, "roaster")} and {NumberText.Count(Countries, "country", "countries")}.",
+        };
+        return new[] { first, origin, Notes.Count > 0 ? "" : "No note was named in three coffees with at least two cups each, so nothing can be said of constancy." }
+            .Where(sentence => sentence.Length > 0).ToArray();
+    }
 
-    private ResultTable Tabulate() => new(
+    /// <inheritdoc/>
+    protected override ResultTable Tabulate() => new(
         "How constant the notes are within a coffee",
         [
             new TableColumn("what", "Note", ColumnKind.Text),

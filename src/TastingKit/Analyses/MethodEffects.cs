@@ -6,16 +6,12 @@ public sealed class MethodEffects : TastingResult
     internal MethodEffects(
         Factor factor, IReadOnlyList<MethodContrast> contrasts, double margin, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        : base(cautions, computation, support)
     {
         Factor = factor;
         Contrasts = contrasts;
         Margin = margin;
         Scale = scale;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>The part of the method.</summary>
@@ -34,45 +30,27 @@ public sealed class MethodEffects : TastingResult
     public override string Question => $"What does the {Factor.Name} do to the score?";
 
     /// <inheritdoc/>
-    public override string Finding => Summary[0];
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
-    private string[] Sentences() => Support.Match(
-        _ =>
-        {
-            var sentences = new List<string>();
-            var decided = Contrasts.Where(c => c.Direction != Direction.Undecided).ToArray();
-            sentences.Add(decided.Length == 0
-                ? $"No {Factor.Name} can be told from another by the score: {NumberText.Count(Contrasts.Count, "pair")} compared within coffees, {Computation.CupsUsed} cups."
-                : $"{SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {Contrasts.Count} pairs differ" : "")} ({Computation.CupsUsed} cups).");
-            sentences.AddRange(decided.Skip(1).Select(c => $"{SentenceCase(Say(c))}."));
-            var small = Contrasts.Count(c => c.Size == Size.TooSmallToMatter);
-            var matter = Contrasts.Count(c => c.Size == Size.Matters);
-            sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {NumberText.Count(Contrasts.Count, "pair")}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
-            return sentences.ToArray();
-        },
-        no => [no.Reason, no.WhatToLog]);
+    protected override IReadOnlyList<string> Sentences()
+    {
+        var sentences = new List<string>();
+        var decided = Contrasts.Where(c => c.Direction != Direction.Undecided).ToArray();
+        sentences.Add(decided.Length == 0
+            ? $"No {Factor.Name} can be told from another by the score: {NumberText.Count(Contrasts.Count, "pair")} compared within coffees, {Computation.CupsUsed} cups."
+            : $"{SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {Contrasts.Count} pairs differ" : "")} ({Computation.CupsUsed} cups).");
+        sentences.AddRange(decided.Skip(1).Select(c => $"{SentenceCase(Say(c))}."));
+        var small = Contrasts.Count(c => c.Size == Size.TooSmallToMatter);
+        var matter = Contrasts.Count(c => c.Size == Size.Matters);
+        sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {NumberText.Count(Contrasts.Count, "pair")}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
+        return sentences.ToArray();
+    }
 
     private static string Say(MethodContrast c) =>
         $"{c.First} scores {NumberText.Fixed(Math.Abs(c.Estimate))} points {(c.Estimate > 0 ? "higher" : "lower")} than {c.Second} (95 % interval {NumberText.DifferenceInterval(c.Low, c.High)})";
 
     private static string SentenceCase(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 
-    private ResultTable Tabulate() => new(
+    /// <inheritdoc/>
+    protected override ResultTable Tabulate() => new(
         $"Differences by {Factor.Name}, within coffees",
         [
             new TableColumn("what", "Difference", ColumnKind.Text),

@@ -6,17 +6,13 @@ public sealed class RestCourse : TastingResult
     internal RestCourse(
         IReadOnlyList<RestPoint> points, IReadOnlyList<RestCups> cups, RestShape shape, StandardBrew standardBrew, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        : base(cautions, computation, support)
     {
         Points = points;
         Cups = cups;
         Shape = shape;
         StandardBrew = standardBrew;
         Scale = scale;
-        Cautions = cautions;
-        Computation = computation;
-        Support = support;
-        Summary = Sentences();
-        Table = Tabulate();
     }
 
     /// <summary>The course day by day, over the days on which enough cups were tasted.</summary>
@@ -38,36 +34,18 @@ public sealed class RestCourse : TastingResult
     public override string Question => "How does the score run over the days of rest?";
 
     /// <inheritdoc/>
-    public override string Finding => Summary[0];
+    protected override IReadOnlyList<string> Sentences() => new[]
+    {
+        Shape.Match(
+            peak => $"Scores peak around day {peak.Day} of rest (95 % interval day {peak.Low} to {peak.High}; {Computation.CupsUsed} cups).",
+            rising => $"Scores are still rising on the last days tasted, day {Points[^1].RestDays} of rest ({Computation.CupsUsed} cups).",
+            falling => $"Scores fall from the first days tasted, day {Points[0].RestDays} of rest ({Computation.CupsUsed} cups).",
+            undetermined => $"The log does not show when coffees peak: {undetermined.Reason} ({Computation.CupsUsed} cups)."),
+        $"From day {Points[0].RestDays} to day {Points[^1].RestDays} the expected score lies between {NumberText.Fixed(Points.Min(p => p.Estimate))} and {NumberText.Fixed(Points.Max(p => p.Estimate))}.",
+    };
 
     /// <inheritdoc/>
-    public override IReadOnlyList<string> Summary { get; }
-
-    /// <inheritdoc/>
-    public override IReadOnlyList<Caution> Cautions { get; }
-
-    /// <inheritdoc/>
-    public override Computation Computation { get; }
-
-    /// <inheritdoc/>
-    public override Support Support { get; }
-
-    /// <inheritdoc/>
-    public override ResultTable Table { get; }
-
-    private string[] Sentences() => Support.Match(
-        _ => new[]
-        {
-            Shape.Match(
-                peak => $"Scores peak around day {peak.Day} of rest (95 % interval day {peak.Low} to {peak.High}; {Computation.CupsUsed} cups).",
-                rising => $"Scores are still rising on the last days tasted, day {Points[^1].RestDays} of rest ({Computation.CupsUsed} cups).",
-                falling => $"Scores fall from the first days tasted, day {Points[0].RestDays} of rest ({Computation.CupsUsed} cups).",
-                undetermined => $"The log does not show when coffees peak: {undetermined.Reason} ({Computation.CupsUsed} cups)."),
-            $"From day {Points[0].RestDays} to day {Points[^1].RestDays} the expected score lies between {NumberText.Fixed(Points.Min(p => p.Estimate))} and {NumberText.Fixed(Points.Max(p => p.Estimate))}.",
-        },
-        no => [no.Reason, no.WhatToLog]);
-
-    private ResultTable Tabulate()
+    protected override ResultTable Tabulate()
     {
         var cupsByDay = Cups.ToDictionary(c => c.RestDays, c => c.Cups);
         return new ResultTable(

@@ -8,26 +8,42 @@ namespace TastingKit;
 /// </summary>
 public abstract class TastingResult
 {
+    private readonly Lazy<IReadOnlyList<string>> _summary;
+    private readonly Lazy<ResultTable> _table;
+
+    /// <summary>What every result carries.</summary>
+    /// <param name="cautions">What a reader must know; empty if nothing.</param>
+    /// <param name="computation">How it was computed.</param>
+    /// <param name="support">Whether the log supports an answer.</param>
+    protected TastingResult(IReadOnlyList<Caution> cautions, Computation computation, Support support)
+    {
+        Cautions = cautions;
+        Computation = computation;
+        Support = support;
+        _summary = new Lazy<IReadOnlyList<string>>(() => Support.Match(_ => Sentences(), no => [no.Reason, no.WhatToLog]));
+        _table = new Lazy<ResultTable>(Tabulate);
+    }
+
     /// <summary>The question answered, in plain words.</summary>
     public abstract string Question { get; }
 
     /// <summary>What was found in one sentence, with counts: the title of its chart.</summary>
-    public abstract string Finding { get; }
+    public string Finding => Summary[0];
 
-    /// <summary>The answer in sentences, <see cref="Finding"/> first.</summary>
-    public abstract IReadOnlyList<string> Summary { get; }
+    /// <summary>The answer in sentences, <see cref="Finding"/> first; where the log does not support one, why not and what to log.</summary>
+    public IReadOnlyList<string> Summary => _summary.Value;
 
     /// <summary>What a reader must know before repeating the answer; empty if nothing.</summary>
-    public abstract IReadOnlyList<Caution> Cautions { get; }
+    public IReadOnlyList<Caution> Cautions { get; }
 
     /// <summary>How the answer was computed.</summary>
-    public abstract Computation Computation { get; }
+    public Computation Computation { get; }
 
     /// <summary>Whether the log supports an answer at all, and if not, why not.</summary>
-    public abstract Support Support { get; }
+    public Support Support { get; }
 
     /// <summary>The estimates as a table: no rows where the log does not support an answer.</summary>
-    public abstract ResultTable Table { get; }
+    public ResultTable Table => _table.Value;
 
     /// <summary>The table as a DataFrame: an interval becomes the columns <c>low</c> and <c>high</c>.</summary>
     public DataFrame ToDataFrame() => Table.ToDataFrame();
@@ -37,6 +53,12 @@ public abstract class TastingResult
 
     /// <summary>The result as plain text.</summary>
     public override string ToString() => TextRenderer.Render(Layout());
+
+    /// <summary>The answer in sentences, asked for only where the log supports one.</summary>
+    protected abstract IReadOnlyList<string> Sentences();
+
+    /// <summary>The estimates, one row an estimate.</summary>
+    protected abstract ResultTable Tabulate();
 }
 
 /// <summary>Something a reader must know before repeating an answer.</summary>
