@@ -45,7 +45,7 @@ plant "methods: interval half as wide" $analyses/MethodAnalysis.cs 's/reach\.Mul
 plant "rest: between-bag differences let in" $analyses/RestAnalysis.cs 's/design = WithinCoffees\.AddMeans\(design, bag, column\);/_ = column;/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest: course upside down" $analyses/RestAnalysis.cs 's/\.Select\(day => fit\.At/.Select(day => -1 * fit.At/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "calendar: slope's sign swapped" $analyses/CalendarAnalysis.cs 's/y - middle/middle - y/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
-plant "calendar: interval half as wide" src/TastingKit.Statistics/Clustered/ClusteredRegression.cs 's/0\.975\) \* standardError/0.975) * standardError \/ 2/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
+plant "calendar: interval half as wide" src/TastingKit.Statistics/Clustered/ClusteredRegression.cs 's/degreesOfFreedom\) \* standardError/degreesOfFreedom) * standardError \/ 2/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
 plant "notes: the naming cup counted as found again" $analyses/LoggedAnalysis.cs 's/\(withIt - 1\.0\) \/ \(noted\[coffee\]\.Length - 1\)/(double)withIt \/ noted[coffee].Length/' TastingKit.Tests "FullyQualifiedName~LoggedYearTests"
 plant "notes: interval of a share too narrow" src/TastingKit.Statistics/Clustered/ClusteredProportion.cs 's/effective = Math\.Max\(effective, 1\)/effective = 4 * Math.Max(effective, 1)/' TastingKit.Statistics.Tests "FullyQualifiedName~ClusteredProportion"
 plant "ranks: the lowest counted as best" src/TastingKit.Statistics/Inference/Ranks.cs 's/RankOrder\.HighestFirst \? -1 : 1/RankOrder.HighestFirst ? 1 : -1/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"

@@ -1,5 +1,3 @@
-using MathNet.Numerics.Distributions;
-
 namespace TastingKit.Statistics;
 
 /// <summary>The mean of shares that come in clusters, with an interval that stays between 0 and 1.</summary>
@@ -29,11 +27,11 @@ public sealed record ClusteredProportion(double Value, double Low, double High, 
         var variance = mean.StandardError * mean.StandardError;
         var effective = variance > 1e-12 ? Math.Min(shares.Count, p * (1 - p) / variance) : clusterCount;
         if (variance > 1e-12)
-            effective *= Math.Pow(Normal.InvCDF(0, 1, 0.975) / StudentT.InvCDF(0, 1, mean.DegreesOfFreedom, 0.975), 2);
+            effective *= Math.Pow(StandardNormal.Quantile(0.975) / StudentsT.TwoSidedQuantile(0.05, mean.DegreesOfFreedom), 2);
         effective = Math.Max(effective, 1);
         var hits = p * effective;
-        var low = hits > 1e-9 ? Beta.InvCDF(hits, effective - hits + 1, 0.025) : 0;
-        var high = effective - hits > 1e-9 ? Beta.InvCDF(hits + 1, effective - hits, 0.975) : 1;
+        var low = hits > 1e-9 ? SamplingDistributions.BetaQuantile(0.025, hits, effective - hits + 1) : 0;
+        var high = effective - hits > 1e-9 ? SamplingDistributions.BetaQuantile(0.975, hits + 1, effective - hits) : 1;
         return new ClusteredProportion(p, low, high, effective);
     }
 }

@@ -1,4 +1,3 @@
-using MathNet.Numerics.Distributions;
 using MathNet.Numerics.LinearAlgebra;
 
 namespace TastingKit.Statistics;
@@ -117,7 +116,7 @@ public sealed class ClusteredRegression
 
         var degreesOfFreedom = trace * trace / traceOfSquare;
         var standardError = Math.Sqrt(variance);
-        var reach = StudentT.InvCDF(0, 1, degreesOfFreedom, 0.975) * standardError;
+        var reach = StudentsT.TwoSidedQuantile(0.05, degreesOfFreedom) * standardError;
         return new ClusteredEstimate(value, standardError, degreesOfFreedom, value - reach, value + reach);
     }
 

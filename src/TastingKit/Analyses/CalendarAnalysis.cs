@@ -40,7 +40,7 @@ internal static class CalendarAnalysis
                     "Go on logging: from the second month on there is something to see."));
         }
 
-        var changes = log.Changes.Where(c => c.ChangedOn > first && c.ChangedOn <= last).ToArray();
+        var changes = ScoreCautions.ChangesAmong(log, scored.Cups);
         return new CalendarCourse(
             period, periods, TrendOf(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
     }
@@ -108,7 +108,7 @@ internal static class CalendarAnalysis
         if (changes.Count > 0)
         {
             cautions.Add(new Caution("equipment-changed",
-                $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({string.Join(", ", changes.Select(c => $"{c.What} on {c.ChangedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"))}): a step across all bags looks like inflation."));
+                $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({ScoreCautions.Said(changes)}): a step across all bags looks like inflation."));
         }
 
         return cautions;

@@ -31,14 +31,22 @@ internal static class ScoreCautions
                 $"{NumberText.Count(atTop, "cup")} share the highest score given, {NumberText.Fixed(top, 1)}, where the spread of the others would put about {NumberText.Fixed(expected, 0)} cups above it: the best coffees are held down, and their intervals are not to be trusted.");
     }
 
+    /// <summary>The changes of water or equipment that have cups on both sides.</summary>
+    public static IReadOnlyList<EquipmentChange> ChangesAmong(TastingLog log, IReadOnlyList<Tasting> cups) =>
+        [.. log.Changes.Where(c => c.ChangedOn > cups[0].TastedOn && c.ChangedOn <= cups[^1].TastedOn)];
+
+    /// <summary>Changes with their days, in a few words.</summary>
+    public static string Said(IReadOnlyList<EquipmentChange> changes) =>
+        string.Join(", ", changes.Select(c => $"{c.What} on {c.ChangedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"));
+
     /// <summary>Changes of water or equipment between the first cup and the last.</summary>
     public static Caution? EquipmentChanged(TastingLog log, IReadOnlyList<Tasting> cups)
     {
-        var changes = log.Changes.Where(c => cups.Any(cup => cup.TastedOn < c.ChangedOn) && cups.Any(cup => cup.TastedOn >= c.ChangedOn)).ToArray();
-        return changes.Length == 0
+        var changes = ChangesAmong(log, cups);
+        return changes.Count == 0
             ? null
             : new Caution("equipment-changed",
-                $"Water or equipment changed ({string.Join(", ", changes.Select(c => $"{c.What} on {c.ChangedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"))}): cups before and after are compared as if it made no difference.");
+                $"Water or equipment changed ({Said(changes)}): cups before and after are compared as if it made no difference.");
     }
 
     /// <summary>
