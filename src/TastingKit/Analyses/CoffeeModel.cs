@@ -31,7 +31,8 @@ internal sealed class CoffeeModel
     /// <summary>Whether cups repeat within coffees, so that a coffee can be told from the chance of a cup.</summary>
     public bool TellsCoffeesApart => _coffee is not null;
 
-    public static CoffeeModel Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats)
+    /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
+    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats)
     {
         var cups = columns.Cups;
         var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
@@ -65,7 +66,7 @@ internal sealed class CoffeeModel
 
         foreach (var column in kinds.Select(kind => kind.Column).Concat([coffee, bag]).Concat(cells.Select(cell => cell.Column)).OfType<CategoricalColumn>())
             design = design.WithRandomIntercept(column);
-        return new CoffeeModel(columns, kinds, coffee, bag, cells, LinearMixedModel.Fit(design));
+        return ScoreFit.Of(design) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit) : null;
 
         // A deviation by combination needs kinds that were brewed in several ways, and combinations that were brewed again.
         void AddIfRepeated(Cell cell, CategoricalColumn ofCoffee)

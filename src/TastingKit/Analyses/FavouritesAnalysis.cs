@@ -23,16 +23,17 @@ internal sealed class FavouritesAnalysis
     private readonly IReadOnlyList<IGrouping<string, Tasting>> _coffees;
     private readonly Lazy<PredictionDraws> _shelf;
 
-    private FavouritesAnalysis(TastingLog log, ScoredCups scored, StandardBrew? brew, ulong seed, DrawOptions? draws)
+    private FavouritesAnalysis(
+        TastingLog log, ScoredCups scored, ScoreColumns columns, CoffeeModel model, StandardBrew? brew, ulong seed, DrawOptions? draws)
     {
         _log = log;
         _scored = scored;
-        _columns = ScoreColumns.Of(scored.Cups);
+        _columns = columns;
         _scale = log.ScaleOf(TastingAttribute.Score);
         _brew = brew ?? _columns.CommonBrew();
         _seed = seed;
         _draws = draws;
-        _model = CoffeeModel.Of(_columns, KindFactors, FewestRepeats);
+        _model = model;
         _coffees = [.. scored.Cups.GroupBy(c => c.Bag.Coffee.Id)];
         _shelf = new Lazy<PredictionDraws>(DrawShelf);
     }
@@ -49,16 +50,22 @@ internal sealed class FavouritesAnalysis
         var coffees = scored.Cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
         if (scored.Cups.Count < 4 || coffees < 2 || scored.Cups.Select(c => c.Score).Distinct().Count() < 2)
         {
-            var support = Support.Missing(
+            return Unsupported(Support.Missing(
                 $"The log has {NumberText.Count(scored.Cups.Count, "scored cup")} of {NumberText.Count(coffees, "coffee")}: too few to name a favourite.",
-                "Score several cups of at least two coffees.");
-            var nothing = new Computation("none", "none", scored.Cups.Count, scored.LeftOut);
-            return new Favourites([], 0, new StandardBrew(null, null, null), scale, [], nothing, support,
-                factor => new FavouriteGroups(factor, [], new StandardBrew(null, null, null), scale, [], nothing, support));
+                "Score several cups of at least two coffees."));
         }
 
-        var analysis = new FavouritesAnalysis(log, scored, brew, seed, draws);
-        return analysis.Coffees();
+        var columns = ScoreColumns.Of(scored.Cups);
+        return CoffeeModel.Of(columns, KindFactors, FewestRepeats) is { } model
+            ? new FavouritesAnalysis(log, scored, columns, model, brew, seed, draws).Coffees()
+            : Unsupported(ScoreFit.NoChanceLeft(scored.Cups.Count));
+
+        Favourites Unsupported(Support why)
+        {
+            var nothing = new Computation("none", "none", scored.Cups.Count, scored.LeftOut);
+            var noBrew = new StandardBrew(null, null, null);
+            return new Favourites([], 0, noBrew, scale, [], nothing, why, factor => new FavouriteGroups(factor, [], noBrew, scale, [], nothing, why));
+        }
     }
 
     private Favourites Coffees()
@@ -101,6 +108,12 @@ internal sealed class FavouritesAnalysis
         }
 
         var model = KindFactors.Contains(factor) ? _model : CoffeeModel.Of(_columns, [.. KindFactors, factor], FewestRepeats);
+        if (model is null)
+        {
+            return new FavouriteGroups(
+                factor, [], _brew, _scale, [], new Computation("none", "none", cups.Count, _scored.LeftOut), ScoreFit.NoChanceLeft(cups.Count));
+        }
+
         if (!model.Has(factor))
         {
             return new FavouriteGroups(factor, [], _brew, _scale, Cautions(model), model.Computation(_scored, _seed), Support.Missing(

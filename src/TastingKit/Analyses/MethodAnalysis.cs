@@ -26,25 +26,25 @@ internal static class MethodAnalysis
         if (stated.Length < scored.Cups.Count)
             leftOut.Add(new LeftOut($"without a {factor.Name}", scored.Cups.Count - stated.Length));
 
-        MethodEffects Unsupported(string reason, string whatToLog) => new(
-            factor, [], fixedMargin, scale, [], new Computation("none", "none", stated.Length, leftOut), Support.Missing(reason, whatToLog));
+        MethodEffects Unsupported(Support why) => new(
+            factor, [], fixedMargin, scale, [], new Computation("none", "none", stated.Length, leftOut), why);
 
         var levels = stated.Select(factor.LevelOf).Distinct().ToArray();
         if (levels.Length < 2)
         {
-            return Unsupported(
+            return Unsupported(Support.Missing(
                 levels.Length == 0
                     ? $"No scored cup names its {factor.Name}, so nothing can be said of what it does."
                     : $"Every scored cup has the same {factor.Name} ({levels[0]}), so nothing can be said of what it does.",
-                $"Brew the same coffee with two levels of {factor.Name}.");
+                $"Brew the same coffee with two levels of {factor.Name}."));
         }
 
         var shared = SharedCoffees(stated, factor);
         if (shared.Count == 0)
         {
-            return Unsupported(
+            return Unsupported(Support.Missing(
                 $"No coffee was brewed with two levels of {factor.Name}: a difference would be one between coffees.",
-                $"Brew the same coffee with two levels of {factor.Name}.");
+                $"Brew the same coffee with two levels of {factor.Name}."));
         }
 
         var columns = ScoreColumns.Of(stated);
@@ -52,9 +52,7 @@ internal static class MethodAnalysis
         var (fit, cell, words) = Fit(columns, factor, method);
         if (fit is null)
         {
-            return Unsupported(
-                $"{stated.Length} scored cups leave nothing over to judge a difference by, once coffees and brews are allowed for.",
-                "Log more cups of the same coffees.");
+            return Unsupported(ScoreFit.NoChanceLeft(stated.Length));
         }
 
         var pairs = shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal).ToArray();
@@ -127,15 +125,7 @@ internal static class MethodAnalysis
         }
 
         var words = $"linear mixed model of the score; fixed: {(isOfBrew ? "" : factor.Name + ", ")}{columns.BrewInWords()}, and the mean of each within the coffee; random intercepts: {string.Join(", ", random)}";
-        try
-        {
-            return (LinearMixedModel.Fit(design), cell, words);
-        }
-        catch (ModelException)
-        {
-            // More terms than cups: the engine refuses, and the log can't answer.
-            return (null, cell, words);
-        }
+        return (ScoreFit.Of(design), cell, words);
     }
 
     /// <summary>

@@ -23,31 +23,33 @@ internal static class RestAnalysis
         var byDay = cups.GroupBy(c => c.RestDays!.Value).OrderBy(g => g.Key)
             .Select(g => new RestCups(g.Key, g.Average(c => c.Score!.Value), g.Count())).ToArray();
 
-        RestCourse Unsupported(string reason, string whatToLog) => new(
-            [], byDay, new RestShape.Undetermined(reason), new StandardBrew(null, null, null), scale, [],
-            new Computation("none", "none", cups.Length, leftOut), Support.Missing(reason, whatToLog));
+        RestCourse Unsupported(Support why) => new(
+            [], byDay, new RestShape.Undetermined("the log does not support a course"), new StandardBrew(null, null, null), scale, [],
+            new Computation("none", "none", cups.Length, leftOut), why);
 
         if (cups.Length == 0)
         {
-            return Unsupported(
+            return Unsupported(Support.Missing(
                 "No scored cup has a known rest, since no bag has a roast date: nothing can be said of rest.",
-                "Write the roast date of each bag.");
+                "Write the roast date of each bag."));
         }
 
         var columns = ScoreColumns.Of(cups);
         var repeats = cups.Length - cups.Select(c => c.Bag.Id).Distinct().Count();
         if (columns.Rest is not { } rest || cups.Length < FewestCups || repeats < FewestCups / 2)
         {
-            return Unsupported(
+            return Unsupported(Support.Missing(
                 $"{NumberText.Count(cups.Length, "scored cup")} on {NumberText.Count(byDay.Length, "day")} of rest, {repeats} of them repeats within a bag: too few to draw a course.",
-                "Brew each bag on several days from early to late rest.");
+                "Brew each bag on several days from early to late rest."));
         }
 
         var bag = CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(Factor.Bag.LevelOf)]);
         var design = columns.AddBrewTo(ModelDesign.For("score", columns.Scores));
         foreach (var column in new Column?[] { columns.Brewer, columns.RecipeFrom, rest })
             design = WithinCoffees.AddMeans(design, bag, column);
-        var fit = LinearMixedModel.Fit(design.WithRandomIntercept(bag));
+        if (ScoreFit.Of(design.WithRandomIntercept(bag)) is not { } fit)
+            return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
+
 
         var brew = columns.CommonBrew() with { RestDays = null };
         var days = byDay.SelectMany(d => Enumerable.Repeat(d.RestDays, d.Cups)).ToArray();
