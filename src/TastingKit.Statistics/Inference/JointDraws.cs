@@ -70,29 +70,37 @@ public sealed class JointDraws
 
     /// <summary>The value of each function in each draw, draws × functions, in the response's unit.</summary>
     /// <param name="functions">Functions of the fit the draws belong to.</param>
-    public double[,] Evaluate(IReadOnlyList<LinearFunction> functions)
+    /// <param name="progress">Is told the share of the work that is done, on any thread, never less than before; null for nobody.</param>
+    /// <param name="cancellationToken">Stops between variance draws.</param>
+    /// <exception cref="OperationCanceledException">The drawing was cancelled.</exception>
+    public double[,] Evaluate(IReadOnlyList<LinearFunction> functions, IProgress<double>? progress = null, CancellationToken cancellationToken = default)
     {
         ArgumentNullException.ThrowIfNull(functions);
         var values = new double[Count, functions.Count];
-        Parallel.For(0, _varianceDraws.Length, new ParallelOptions { MaxDegreeOfParallelism = _options.Threads },
+        var watch = new LoopWatch(progress, cancellationToken);
+        watch.Expect(_varianceDraws.Length);
+        Parallel.For(0, _varianceDraws.Length, watch.Options(_options.Threads),
             () => new EffectSampler(_fit),
             (v, _, sampler) =>
             {
                 sampler.Condition(_varianceDraws[v]);
                 for (int draw = _firstDraw[v]; draw < _firstDraw[v + 1]; draw++) sampler.Draw(_effectStream.Split((ulong)draw), functions, values, draw);
+                watch.Done();
                 return sampler;
             },
             _ => { });
+        watch.Finish();
         return values;
     }
 
-    internal static JointDraws Of(LinearMixedModelFit fit, int count, ulong seed, DrawOptions options)
+    internal static JointDraws Of(LinearMixedModelFit fit, int count, ulong seed, DrawOptions options, LoopWatch watch)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);
         if (options.VarianceProposals < 50) throw new ArgumentOutOfRangeException(nameof(options), options.VarianceProposals, "Importance sampling needs at least 50 proposals.");
         if (!(options.PriorScale > 0) || !(options.PriorDegreesOfFreedom > 0)) throw new ArgumentOutOfRangeException(nameof(options), "The prior's scale and degrees of freedom must be positive.");
         var random = new RandomStream(seed);
-        var (proposals, weights, size) = new VarianceSampler(fit, options, random.Split(0)).Run(fit.Point);
+        var (proposals, weights, size) = new VarianceSampler(fit, options, random.Split(0), watch).Run(fit.Point);
+        watch.Finish();
 
         // Systematic resampling: each proposal comes as often as its weight says, to within one.
         double position = random.Split(1).NextDouble(), cumulative = 0;

@@ -20,13 +20,15 @@ internal sealed class VarianceSampler
     private readonly DrawOptions _options;
     private readonly VariancePrior _prior;
     private readonly RandomStream _random;
+    private readonly LoopWatch _watch;
 
-    public VarianceSampler(LinearMixedModelFit fit, DrawOptions options, RandomStream random)
+    public VarianceSampler(LinearMixedModelFit fit, DrawOptions options, RandomStream random, LoopWatch watch)
     {
         _geometry = fit.Geometry;
         _response = fit.Products;
         _options = options;
         _random = random;
+        _watch = watch;
         _prior = new VariancePrior(_geometry, options.PriorDegreesOfFreedom, options.PriorScale);
     }
 
@@ -37,12 +39,15 @@ internal sealed class VarianceSampler
     /// </remarks>
     public (VarianceDraw[] Draws, double[] Weights, double EffectiveSampleSize) Run(VarianceParameters point)
     {
+        // The most pilots there can be; fewer are a jump ahead.
+        _watch.Expect((_geometry.ParameterCount == 0 ? 0 : (PilotRounds + 1) * PilotDraws) + _options.VarianceProposals);
         var proposal = _geometry.ParameterCount == 0 ? null : Piloted(point);
         VarianceDraw[] draws = Draw(proposal, _options.VarianceProposals, 0);
         var weighted = Weighted(draws);
         double wanted = Math.Min(EnoughEffective, 0.25 * _options.VarianceProposals);
         for (int batch = 1; batch < MostBatches && weighted.EffectiveSampleSize < wanted; batch++)
         {
+            _watch.Expect(_options.VarianceProposals);
             draws = [.. draws, .. Draw(proposal, _options.VarianceProposals, (ulong)batch)];
             weighted = Weighted(draws);
         }
@@ -120,7 +125,7 @@ internal sealed class VarianceSampler
     {
         RandomStream streams = _random.Split(stage);
         var draws = new VarianceDraw[count];
-        Parallel.For(0, count, new ParallelOptions { MaxDegreeOfParallelism = _options.Threads },
+        Parallel.For(0, count, _watch.Options(_options.Threads),
             () => new ProfiledDeviance(_geometry, EstimationCriterion.Restricted, 1),
             (i, _, deviance) =>
             {
@@ -130,6 +135,7 @@ internal sealed class VarianceSampler
                 double residual = Math.Sqrt(0.5 * deviance.ResidualSum / random.NextGamma(0.5 * deviance.DegreesOfFreedom));
                 double logWeight = double.IsFinite(value) ? -0.5 * value + _prior.LogDensity(deviance.Factors, residual) - (proposal?.LogDensity(entries) ?? 0) : double.NegativeInfinity;
                 draws[i] = new VarianceDraw(entries, residual, logWeight);
+                _watch.Done();
                 return deviance;
             },
             _ => { });

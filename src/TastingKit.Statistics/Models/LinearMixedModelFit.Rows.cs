@@ -61,9 +61,10 @@ public sealed partial class LinearMixedModelFit
     /// <param name="seed">Replicate i uses the seed's stream i, so that the result does not depend on the number of threads.</param>
     /// <param name="statistic">What to keep of a refit. Called on several threads; the refit shares its workspace with later ones and must not be kept.</param>
     /// <param name="threads">The most threads to use, or 0 for all.</param>
+    /// <param name="progress">Is told the share of the replicates that is done, on any thread, never less than before; null for nobody.</param>
     /// <param name="cancellationToken">Stops between replicates.</param>
     /// <returns>One result a replicate, in order.</returns>
-    public IReadOnlyList<T> Bootstrap<T>(int replicates, ulong seed, Func<LinearMixedModelFit, T> statistic, int threads = 0, CancellationToken cancellationToken = default)
+    public IReadOnlyList<T> Bootstrap<T>(int replicates, ulong seed, Func<LinearMixedModelFit, T> statistic, int threads = 0, IProgress<double>? progress = null, CancellationToken cancellationToken = default)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(replicates, 1);
         ArgumentNullException.ThrowIfNull(statistic);
@@ -71,15 +72,19 @@ public sealed partial class LinearMixedModelFit
         var results = new T[replicates];
         var options = _options with { Threads = 1 };
         FixedPart();
-        Parallel.For(0, replicates, new ParallelOptions { MaxDegreeOfParallelism = threads > 0 ? threads : Environment.ProcessorCount, CancellationToken = cancellationToken },
+        var watch = new LoopWatch(progress, cancellationToken);
+        watch.Expect(replicates);
+        Parallel.For(0, replicates, watch.Options(threads > 0 ? threads : Environment.ProcessorCount),
             () => new ProfiledDeviance(_geometry, _options.Criterion, 1),
             (i, _, workspace) =>
             {
                 ModelDesign design = Design.WithSimulated(Simulate(streams.Split((ulong)i)));
                 results[i] = statistic(LinearMixedModel.Refit(_geometry, design, options, _point, workspace, cancellationToken));
+                watch.Done();
                 return workspace;
             },
             _ => { });
+        watch.Finish();
         return results;
     }
 
@@ -88,11 +93,12 @@ public sealed partial class LinearMixedModelFit
     /// <param name="seed">Seed of the simulated responses.</param>
     /// <param name="level">Coverage that the intervals aim at.</param>
     /// <param name="threads">The most threads to use, or 0 for all; the result does not depend on it.</param>
+    /// <param name="progress">Is told the share of the replicates that is done, on any thread, never less than before; null for nobody.</param>
     /// <param name="cancellationToken">Stops between replicates.</param>
-    public IReadOnlyList<VarianceInterval> BootstrapVarianceIntervals(int replicates, ulong seed, double level = 0.95, int threads = 0, CancellationToken cancellationToken = default)
+    public IReadOnlyList<VarianceInterval> BootstrapVarianceIntervals(int replicates, ulong seed, double level = 0.95, int threads = 0, IProgress<double>? progress = null, CancellationToken cancellationToken = default)
     {
         if (!(level > 0 && level < 1)) throw new ArgumentOutOfRangeException(nameof(level), level, "A coverage lies between 0 and 1.");
-        double[][] draws = [.. Bootstrap(replicates, seed, refit => refit.AllDeviations(), threads, cancellationToken)];
+        double[][] draws = [.. Bootstrap(replicates, seed, refit => refit.AllDeviations(), threads, progress, cancellationToken)];
         double[] estimates = AllDeviations();
         var names = VarianceComponents.SelectMany(component => component.Terms.Select(term => (component.Group, term))).Append(("Residual", ""));
         return [.. names.Select((name, i) =>

@@ -32,7 +32,7 @@ internal sealed class CoffeeModel
     public bool TellsCoffeesApart => _coffee is not null;
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
-    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats)
+    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats, WorkWatch watch)
     {
         var cups = columns.Cups;
         var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
@@ -66,7 +66,7 @@ internal sealed class CoffeeModel
 
         foreach (var column in kinds.Select(kind => kind.Column).Concat([coffee, bag]).Concat(cells.Select(cell => cell.Column)).OfType<CategoricalColumn>())
             design = design.WithRandomIntercept(column);
-        return ScoreFit.Of(design) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit) : null;
+        return ScoreFit.Of(design, watch) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit) : null;
 
         // A deviation by combination needs kinds that were brewed in several ways, and combinations that were brewed again.
         void AddIfRepeated(Cell cell, CategoricalColumn ofCoffee)

@@ -35,7 +35,8 @@ internal sealed class FavouritesAnalysis
         _draws = draws;
         _model = model;
         _coffees = [.. scored.Cups.GroupBy(c => c.Bag.Coffee.Id)];
-        _shelf = new Lazy<PredictionDraws>(DrawShelf);
+        // Drawing that was broken off is drawn when next asked for.
+        _shelf = new Lazy<PredictionDraws>(DrawShelf, LazyThreadSafetyMode.PublicationOnly);
     }
 
     /// <summary>The favourites.</summary>
@@ -56,7 +57,7 @@ internal sealed class FavouritesAnalysis
         }
 
         var columns = ScoreColumns.Of(scored.Cups);
-        return CoffeeModel.Of(columns, KindFactors, FewestRepeats) is { } model
+        return CoffeeModel.Of(columns, KindFactors, FewestRepeats, log.Watch) is { } model
             ? new FavouritesAnalysis(log, scored, columns, model, brew, seed, draws).Coffees()
             : Unsupported(ScoreFit.NoChanceLeft(scored.Cups.Count));
 
@@ -107,7 +108,7 @@ internal sealed class FavouritesAnalysis
                 $"Fill the {factor.Name} of each coffee."));
         }
 
-        var model = KindFactors.Contains(factor) ? _model : CoffeeModel.Of(_columns, [.. KindFactors, factor], FewestRepeats);
+        var model = KindFactors.Contains(factor) ? _model : CoffeeModel.Of(_columns, [.. KindFactors, factor], FewestRepeats, _log.Watch);
         if (model is null)
         {
             return new FavouriteGroups(
@@ -123,7 +124,7 @@ internal sealed class FavouritesAnalysis
 
         var draws = model == _model
             ? _shelf.Value.Slice(FirstOfKind(factor), byLevel.Length)
-            : PredictionDraws.Of(model.Fit, [.. byLevel.Select(g => model.OfKind(_brew, factor, g.Key))], Draws, _seed, _draws);
+            : PredictionDraws.Of(model.Fit, [.. byLevel.Select(g => model.OfKind(_brew, factor, g.Key))], Draws, _seed, _log.Watch, _draws);
         var ranks = Ranks.Of(draws.Values, [.. byLevel.Select(g => g.Key)]).Summaries(1);
         var rows = byLevel.Select((g, i) =>
             {
@@ -147,7 +148,7 @@ internal sealed class FavouritesAnalysis
     {
         var coffees = _model.TellsCoffeesApart ? _coffees.Select(g => _model.OfCoffee(_brew, [.. g])) : [];
         var kinds = KindFactors.Where(_model.Has).SelectMany(factor => LevelsOf(factor).Select(g => _model.OfKind(_brew, factor, g.Key)));
-        return PredictionDraws.Of(_model.Fit, [.. coffees, .. kinds], Draws, _seed, _draws);
+        return PredictionDraws.Of(_model.Fit, [.. coffees, .. kinds], Draws, _seed, _log.Watch, _draws);
     }
 
     private int FirstOfKind(Factor factor) =>

@@ -49,7 +49,7 @@ internal static class MethodAnalysis
 
         var columns = ScoreColumns.Of(stated);
         var method = ScoreColumns.Varying(factor, stated)!;
-        var (fit, cell, words) = Fit(columns, factor, method);
+        var (fit, cell, words) = Fit(columns, factor, method, log.Watch);
         if (fit is null)
         {
             return Unsupported(ScoreFit.NoChanceLeft(stated.Length));
@@ -57,7 +57,7 @@ internal static class MethodAnalysis
 
         var pairs = shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal).ToArray();
         var functions = pairs.Select(p => Contrast(fit, method, cell, stated, p.First, p.Second)).ToArray();
-        var draws = PredictionDraws.Of(fit, functions, Draws, seed, varianceDraws);
+        var draws = PredictionDraws.Of(fit, functions, Draws, seed, log.Watch, varianceDraws);
         var contrasts = Contrasts(factor, pairs, draws, stated, shared, fixedMargin);
         var computation = new Computation(words, Estimator, stated.Length, leftOut, seed);
         return new MethodEffects(
@@ -85,7 +85,7 @@ internal static class MethodAnalysis
         return shared;
     }
 
-    private static (LinearMixedModelFit? Fit, CategoricalColumn? Cell, string Words) Fit(ScoreColumns columns, Factor factor, CategoricalColumn method)
+    private static (LinearMixedModelFit? Fit, CategoricalColumn? Cell, string Words) Fit(ScoreColumns columns, Factor factor, CategoricalColumn method, WorkWatch watch)
     {
         var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
         var design = columns.AddBrewTo(ModelDesign.For("score", columns.Scores));
@@ -125,7 +125,7 @@ internal static class MethodAnalysis
         }
 
         var words = $"linear mixed model of the score; fixed: {(isOfBrew ? "" : factor.Name + ", ")}{columns.BrewInWords()}, and the mean of each within the coffee; random intercepts: {string.Join(", ", random)}";
-        return (ScoreFit.Of(design), cell, words);
+        return (ScoreFit.Of(design, watch), cell, words);
     }
 
     /// <summary>

@@ -31,17 +31,19 @@ internal sealed class PredictionDraws
 
     public double this[int draw, int prediction] => Values[draw, prediction];
 
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, DrawOptions? options = null) =>
-        new(fit.DrawJoint(count, seed, options ?? Options).Evaluate(functions));
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
+    {
+        var (_, values) = Draw(fit, functions, count, seed, watch, options);
+        return new PredictionDraws(values);
+    }
 
     /// <summary>
     /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
     /// standard deviation in that draw.
     /// </summary>
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed, DrawOptions? options = null)
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
     {
-        var draws = fit.DrawJoint(count, seed, options ?? Options);
-        var values = draws.Evaluate([.. predictions.Select(p => p.Function)]);
+        var (draws, values) = Draw(fit, [.. predictions.Select(p => p.Function)], count, seed, watch, options);
         var spread = predictions.SelectMany(p => p.UnseenGroups).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
         var random = new RandomStream(seed).Split(1);
         for (var p = 0; p < predictions.Count; p++)
@@ -54,6 +56,13 @@ internal sealed class PredictionDraws
         }
 
         return new PredictionDraws(values);
+    }
+
+    private static (JointDraws Draws, double[,] Values) Draw(
+        LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options)
+    {
+        var draws = fit.DrawJoint(count, seed, options ?? Options, watch.Step("drawing variances"), watch.CancellationToken);
+        return (draws, draws.Evaluate(functions, watch.Step("drawing effects"), watch.CancellationToken));
     }
 
     /// <summary>Some neighbouring predictions of all.</summary>

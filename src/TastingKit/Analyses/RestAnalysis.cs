@@ -47,7 +47,7 @@ internal static class RestAnalysis
         var design = columns.AddBrewTo(ModelDesign.For("score", columns.Scores));
         foreach (var column in new Column?[] { columns.Brewer, columns.RecipeFrom, rest })
             design = WithinCoffees.AddMeans(design, bag, column);
-        if (ScoreFit.Of(design.WithRandomIntercept(bag)) is not { } fit)
+        if (ScoreFit.Of(design.WithRandomIntercept(bag), log.Watch) is not { } fit)
             return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
 
 
@@ -56,7 +56,7 @@ internal static class RestAnalysis
         var (first, last) = (days[(int)(0.025 * (days.Length - 1))], days[(int)(0.975 * (days.Length - 1))]);
         var functions = Enumerable.Range(first, last - first + 1)
             .Select(day => fit.At(columns.At(brew with { RestDays = day }))).ToArray();
-        var draws = PredictionDraws.Of(fit, functions, Draws, seed);
+        var draws = PredictionDraws.Of(fit, functions, Draws, seed, log.Watch);
         var points = functions.Select((_, i) =>
         {
             var (mean, low, high) = draws.Middle(i);

@@ -6,11 +6,12 @@ namespace TastingKit;
 internal static class ScoreFit
 {
     /// <summary>The fit; nothing where the engine refuses, since the terms take up every difference between the cups.</summary>
-    public static LinearMixedModelFit? Of(ModelDesign design)
+    public static LinearMixedModelFit? Of(ModelDesign design, WorkWatch watch)
     {
+        watch.Report(new WorkProgress($"fitting {NumberText.Count(design.RowCount, "cup")}", null));
         try
         {
-            return LinearMixedModel.Fit(design);
+            return LinearMixedModel.Fit(design, cancellationToken: watch.CancellationToken);
         }
         catch (ModelException)
         {

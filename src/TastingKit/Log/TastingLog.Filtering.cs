@@ -28,7 +28,7 @@ public sealed partial class TastingLog
             Problems = Problems,
             Accounts = Accounts,
             Filters = [.. Filters, new LogFilter(description, Tastings.Count, kept.Length)],
-        });
+        }).WatchedBy(Watch);
     }
 
     /// <summary>The log of the cups tasted from one day to another, both included.</summary>

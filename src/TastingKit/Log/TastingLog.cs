@@ -87,6 +87,22 @@ public sealed partial class TastingLog
     public Scale ScaleOf(TastingAttribute attribute) =>
         _scales.TryGetValue(attribute, out var scale) ? scale : Scale.Default(attribute);
 
+    /// <summary>Who watches what is asked of this log.</summary>
+    internal WorkWatch Watch { get; private set; } = WorkWatch.None;
+
+    /// <summary>
+    /// The same log, watched: whatever is asked of it, or of a result that it gave, reports how far it has come and ends when told to. For
+    /// work of a second or more; no result changes by it.
+    /// </summary>
+    /// <param name="watch">Who watches: <see cref="WorkWatch.Of"/> an <see cref="IProgress{T}"/> and a <see cref="CancellationToken"/>.</param>
+    public TastingLog WatchedBy(WorkWatch watch)
+    {
+        ArgumentNullException.ThrowIfNull(watch);
+        var watched = (TastingLog)MemberwiseClone();
+        watched.Watch = watch;
+        return watched;
+    }
+
     private static ReadOnlyCollection<Tasting> InOrder(IReadOnlyList<Tasting> tastings)
     {
         // Identifiers are unique, so the order is total and a sort need not be stable. Most logs are kept in order already.
