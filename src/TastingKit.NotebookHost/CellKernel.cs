@@ -29,6 +29,9 @@ internal sealed class CellKernel : IDisposable
         _subscription = _composite.KernelEvents.Subscribe(Report);
     }
 
+    /// <summary>The running cell, or the last one that ran; 0 before the first.</summary>
+    internal int Number => _number;
+
     /// <summary>Runs a cell to its end.</summary>
     /// <returns>Whether it ended well.</returns>
     internal async Task<bool> RunAsync(RunRequest.Cell cell)

@@ -23,6 +23,7 @@ internal sealed record RunRequest(IReadOnlyList<RunRequest.Cell> Cells, string W
 [JsonDerivedType(typeof(CellPrinted), "cell-printed")]
 [JsonDerivedType(typeof(CellDisplayed), "cell-displayed")]
 [JsonDerivedType(typeof(CellDisplayUpdated), "cell-display-updated")]
+[JsonDerivedType(typeof(CellProgress), "cell-progress")]
 [JsonDerivedType(typeof(CellFinished), "cell-finished")]
 [JsonDerivedType(typeof(CellFailed), "cell-failed")]
 [JsonDerivedType(typeof(LogUnreadable), "log-unreadable")]
@@ -44,6 +45,12 @@ internal sealed record CellDisplayed(int Number, bool IsResult, string? DisplayI
 
 /// <summary>A value shown earlier has changed.</summary>
 internal sealed record CellDisplayUpdated(int Number, string DisplayId, IReadOnlyDictionary<string, string> Data) : HostEvent;
+
+/// <summary>How far long work within a cell has come.</summary>
+/// <param name="Number">The cell.</param>
+/// <param name="Doing">What is being done, in a few words.</param>
+/// <param name="Share">The share of it that is done, from 0 to 1; <see langword="null"/> where that is not known.</param>
+internal sealed record CellProgress(int Number, string Doing, double? Share) : HostEvent;
 
 /// <summary>A cell has ended well.</summary>
 internal sealed record CellFinished(int Number) : HostEvent;

@@ -34,6 +34,7 @@ TastingNotebook.LogFolder = request.LogFolder;
 // than by whichever cell asks for it.
 var reading = request.LogFolder is null ? Task.CompletedTask : Task.Run(() => TastingNotebook.Log);
 using var kernel = new CellKernel(Send);
+TastingNotebook.Progress = new SparseProgress(progress => Send(new CellProgress(kernel.Number, progress.Doing, progress.Share)));
 try
 {
     await reading;

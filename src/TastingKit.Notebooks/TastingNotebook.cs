@@ -26,14 +26,22 @@ public static class TastingNotebook
         }
     }
 
-    /// <summary>The log, read once.</summary>
+    /// <summary>
+    /// Is told how far long work has come, on any thread; set by whoever runs notebooks without a person before them.
+    /// <see langword="null"/>: it is shown below the running cell.
+    /// </summary>
+    public static IProgress<WorkProgress>? Progress { get; set; }
+
+    /// <summary>
+    /// The log, read once. What is asked of it shows its progress below the cell, and ends when the cell is interrupted.
+    /// </summary>
     /// <exception cref="DirectoryNotFoundException">No folder was set and no <c>sample-data</c> is found.</exception>
     public static TastingLog Log
     {
         get
         {
             lock (Gate)
-                return _log ??= TastingLog.Read(_logFolder ?? FindSampleFolder());
+                return _log ??= TastingLog.Read(_logFolder ?? FindSampleFolder(), CellWatch.OfRunningCell.CancellationToken).WatchedBy(CellWatch.OfRunningCell);
         }
     }
 
@@ -44,6 +52,8 @@ public static class TastingNotebook
     public static NotebookSetUp Start()
     {
         NotebookDisplays.Register();
+        if (Progress is null)
+            CellInterrupt.Listen();
         return new NotebookSetUp();
     }
 

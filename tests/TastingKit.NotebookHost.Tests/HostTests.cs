@@ -43,6 +43,17 @@ public sealed class HostTests : IDisposable
         Assert.Equal([("said\n", false), ("warned\n", true)], run.Events.OfType<CellPrinted>().Select(printed => (printed.Text, printed.IsError)));
     }
 
+    [Fact]
+    public async Task Long_work_tells_how_far_it_is_and_leaves_no_output()
+    {
+        var run = await RunAsync(
+            SetUp,
+            "System.Threading.Thread.Sleep(300);\nTastingNotebook.Progress.Report(new WorkProgress(\"drawing\", 0.5));\nTastingNotebook.Progress.Report(new WorkProgress(\"drawing\", 0.6));");
+        Assert.Equal(0, run.ExitCode);
+        Assert.Equal(new CellProgress(2, "drawing", 0.5), Assert.Single(run.Events.OfType<CellProgress>()));
+        Assert.Single(run.Events.OfType<CellDisplayed>());
+    }
+
     [Theory]
     [InlineData("var x = 1;\nvar y = favouritez;", 2, "CS0103", "favouritez")]
     [InlineData("var x = 0;\n\nvar y = 1 / x;", 3, "DivideByZeroException", "zero")]
