@@ -13,6 +13,9 @@ internal static class LogFolder
         return full;
     }
 
+    /// <summary>The name by which pages call a log; <see langword="null"/> for none.</summary>
+    internal static string? NameOf(string? fullPath) => fullPath is null ? null : Path.GetFileName(Path.TrimEndingDirectorySeparator(fullPath));
+
     /// <summary>The log.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
     internal static TastingLog Read(string path)

@@ -1,3 +1,4 @@
+using TastingKit.Cli.Parameters;
 using TastingKit.Pages;
 
 namespace TastingKit.Cli;
@@ -5,20 +6,28 @@ namespace TastingKit.Cli;
 /// <summary>Runs a notebook and writes what came of it.</summary>
 internal static class NotebookCommand
 {
-    internal static async Task<int> RunAsync(string notebookPath, string? logPath, string[] outputPaths, int cellLimit, CancellationToken cancel)
+    /// <param name="notebookPath">The notebook.</param>
+    /// <param name="logPath">The log; <see langword="null"/> for the notebook's own default.</param>
+    /// <param name="settings">What to set in it.</param>
+    /// <param name="outputPaths">The files to write.</param>
+    /// <param name="cellLimit">How long one cell may take.</param>
+    /// <param name="cancel">Ends the run at once.</param>
+    internal static async Task<int> RunAsync(
+        string notebookPath, string? logPath, RunSettings settings, string[] outputPaths, TimeSpan cellLimit, CancellationToken cancel)
     {
-        var notebook = Read(notebookPath);
+        var messages = new RunMessages(Console.Error);
+        var notebook = settings.ApplyTo([Read(notebookPath)], messages)[0];
         var logFolder = logPath is null ? null : LogFolder.Find(logPath);
         var outputs = Open(outputPaths);
         try
         {
-            var run = new NotebookRun(notebook, Path.GetDirectoryName(Path.GetFullPath(notebookPath))!, logFolder, TimeSpan.FromSeconds(cellLimit));
-            var shown = await run.RunAsync(Console.Error, cancel);
-            var logName = logFolder is null ? null : Path.GetFileName(Path.TrimEndingDirectorySeparator(logFolder));
+            var run = new NotebookRun(notebook, Path.GetDirectoryName(Path.GetFullPath(notebookPath))!, logFolder, cellLimit);
+            var shown = await run.RunAsync(messages, cancel);
+            var logName = LogFolder.NameOf(logFolder);
             foreach (var (path, file) in outputs)
             {
                 file.Write(IsPage(path) ? NotebookPage.Write(notebook, shown, logName) : notebook.WithOutputs(shown));
-                await Console.Error.WriteLineAsync($"Wrote {path}.");
+                messages.Wrote(path);
             }
         }
         finally
@@ -30,7 +39,12 @@ internal static class NotebookCommand
         return ExitCode.Done;
     }
 
-    private static NotebookDocument Read(string path)
+    /// <summary>Whether a path is that of a file which a notebook can be written to.</summary>
+    internal static bool IsFile(string path) => IsPage(path) || path.EndsWith(".ipynb", StringComparison.OrdinalIgnoreCase);
+
+    /// <summary>Reads a notebook.</summary>
+    /// <exception cref="CommandException">It is not there, or no notebook in C#.</exception>
+    internal static NotebookDocument Read(string path)
     {
         try
         {
@@ -50,7 +64,7 @@ internal static class NotebookCommand
     {
         foreach (var path in paths)
         {
-            if (!IsPage(path) && !path.EndsWith(".ipynb", StringComparison.OrdinalIgnoreCase))
+            if (!IsFile(path))
                 throw new CommandException($"Can't tell what to write to '{path}'. Expected a name that ends in .html (a page) or .ipynb (the executed notebook).");
         }
 

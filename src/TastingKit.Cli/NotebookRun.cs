@@ -1,4 +1,5 @@
 using System.Diagnostics;
+using System.Globalization;
 using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
@@ -35,11 +36,12 @@ internal sealed class NotebookRun
     }
 
     /// <summary>Runs the cells in their order.</summary>
-    /// <param name="progress">Gets one line a cell.</param>
+    /// <param name="messages">Gets one line a cell.</param>
     /// <param name="cancel">Ends the run at once.</param>
     /// <returns>Outputs by <see cref="NotebookCell.Code.Number"/>.</returns>
-    /// <exception cref="CommandException">A cell failed or took too long; the message names it.</exception>
-    internal async Task<IReadOnlyDictionary<int, IReadOnlyList<CellOutput>>> RunAsync(TextWriter progress, CancellationToken cancel)
+    /// <exception cref="NotebookFailure">A cell failed or took too long; the message names it.</exception>
+    /// <exception cref="CommandException">Nothing can be run: the host is missing, or the log can't be read.</exception>
+    internal async Task<IReadOnlyDictionary<int, IReadOnlyList<CellOutput>>> RunAsync(RunMessages messages, CancellationToken cancel)
     {
         using var host = Start();
         using var limit = CancellationTokenSource.CreateLinkedTokenSource(cancel);
@@ -56,13 +58,17 @@ internal sealed class NotebookRun
                     case CellStarted started:
                         _current = started.Number;
                         limit.CancelAfter(_cellLimit);
-                        await progress.WriteLineAsync($"cell {started.Number} of {_cells.Length}: {FirstLine(started.Number)}");
+                        messages.Cell(_notebook.Name, started.Number, _cells.Length, FirstLine(started.Number));
+                        break;
+                    case CellProgress { Number: var number, Doing: var doing, Share: var share }:
+                        messages.Progress(_notebook.Name, number, doing, share);
                         break;
                     case CellFailed failed:
-                        throw new CommandException(Describe(failed));
+                        throw Failure(Describe(failed), ExitCode.NotebookFailed);
                     case LogUnreadable unreadable:
                         throw new CommandException(unreadable.Message);
                     case RunFinished:
+                        messages.Done(_notebook.Name);
                         return _outputs.Collect();
                     case { } happened:
                         _outputs.Add(happened);
@@ -70,11 +76,11 @@ internal sealed class NotebookRun
                 }
             }
 
-            throw new CommandException($"{Where(_current)} ended the notebook's process. {Beginning(OneLine(await complaints))}");
+            throw Failure($"{Where(_current)}: ended the notebook's process. {Beginning(await complaints)}", ExitCode.NotebookFailed);
         }
         catch (OperationCanceledException) when (!cancel.IsCancellationRequested)
         {
-            throw new CommandException($"{Where(_current)} took longer than {_cellLimit.TotalSeconds} seconds and was stopped. A longer time can be given with --cell-limit.");
+            throw Failure($"{Where(_current)}: took longer than {_cellLimit.TotalSeconds} seconds and was stopped. A longer time can be given with --cell-limit.", ExitCode.CellTooLong);
         }
         finally
         {
@@ -120,19 +126,23 @@ internal sealed class NotebookRun
         host.WaitForExit();
     }
 
+    private NotebookFailure Failure(string reason, int exitCode) => new(_notebook.Name, RunMessages.OneLine(reason), exitCode);
+
     private string Describe(CellFailed failed)
     {
-        var message = new StringBuilder(Where(failed.Number));
-        message.Append(" failed");
-        if (failed.Line is { } line)
-            message.Append(System.Globalization.CultureInfo.InvariantCulture, $" on its line {line}");
-        message.Append(System.Globalization.CultureInfo.InvariantCulture, $": {OneLine(failed.Message)} ({failed.Error})");
-        if (failed.Line is { } at && SourceLine(failed.Number, at) is { } source)
-            message.Append(System.Globalization.CultureInfo.InvariantCulture, $"\n    {source.Trim()}");
-        return message.ToString();
+        var line = failed.Line is { } number ? string.Create(CultureInfo.InvariantCulture, $", line {number}") : "";
+        var source = failed.Line is { } at && SourceLine(failed.Number, at) is { } text ? $" in: {text.Trim()}" : "";
+        return $"{Where(failed.Number)}{line}: {failed.Message} ({failed.Error}){source}";
     }
 
-    private string Where(int number) => number == 0 ? _notebook.Name : $"Cell {number} of {_notebook.Name}";
+    private string Where(int number)
+    {
+        if (number == 0)
+            return "before its first cell";
+        // Whoever looks for the cell counts those in the file, which lacks the one that was put in.
+        var inserted = _cells.FirstOrDefault(cell => cell.IsValues) is { } values && values.Number < number ? " (counting the values set for this run)" : "";
+        return string.Create(CultureInfo.InvariantCulture, $"cell {number}{inserted}");
+    }
 
     private string FirstLine(int number) => SourceLine(number, 1)?.Trim() ?? "";
 
@@ -143,7 +153,4 @@ internal sealed class NotebookRun
     }
 
     private static string Beginning(string text) => text.Length <= LongestComplaint ? text : string.Concat(text.AsSpan(0, LongestComplaint), "…");
-
-    private static string OneLine(string text) =>
-        string.Join(' ', text.Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
 }

@@ -46,7 +46,7 @@ internal sealed class OutputFile : IDisposable
         }
     }
 
-    private static string Reason(Exception error) => error switch
+    internal static string Reason(Exception error) => error switch
     {
         UnauthorizedAccessException => "access is denied.",
         FileNotFoundException or DirectoryNotFoundException => "no file can be made there.",

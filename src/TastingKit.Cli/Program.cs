@@ -5,10 +5,10 @@ using TastingKit.Cli;
 // Not a RootCommand, whose name is the assembly's; the command is called as its package installs it.
 var root = new Command(
     "tastingkit",
-    """
+    $"""
     Answers for a year of coffee tastings, from the log alone.
 
-    Exit codes: 0 done; 1 checked, and rows were rejected; 2 not possible, nothing written; 130 interrupted.
+    {ExitCode.Help}
 
     Examples:
       tastingkit check sample-data
@@ -38,7 +38,7 @@ try
 catch (CommandException error)
 {
     Console.Error.WriteLine(error.Message);
-    return ExitCode.Failed;
+    return error.ExitCode;
 }
 catch (OperationCanceledException)
 {

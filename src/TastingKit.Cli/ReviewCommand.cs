@@ -1,4 +1,5 @@
 using System.CommandLine;
+using TastingKit.Cli.Parameters;
 
 namespace TastingKit.Cli;
 
@@ -28,8 +29,9 @@ internal static class ReviewCommand
         command.SetAction((parsed, cancel) => NotebookCommand.RunAsync(
             Path.Combine(AppContext.BaseDirectory, YearEndNotebook),
             parsed.GetRequiredValue(folder),
+            new RunSettings([]),
             parsed.GetRequiredValue(outputs),
-            parsed.GetValue(limit),
+            TimeSpan.FromSeconds(parsed.GetValue(limit)),
             cancel));
         return command;
     }

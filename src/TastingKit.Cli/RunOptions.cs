@@ -14,6 +14,24 @@ internal static class RunOptions
         Required = true,
     };
 
+    internal static Option<string[]> Settings() => new("--set")
+    {
+        Description = "Sets a variable that the notebook's cell tagged 'parameters' declares. May be given more than once.",
+        HelpName = "NAME=VALUE",
+    };
+
+    internal static Option<int> Jobs()
+    {
+        var jobs = new Option<int>("--jobs")
+        {
+            Description = "Notebooks that run at once; by default as many as the machine has cores.",
+            HelpName = "N",
+            DefaultValueFactory = _ => Environment.ProcessorCount,
+        };
+        RequireOneOrMore(jobs, "");
+        return jobs;
+    }
+
     internal static Option<int> CellLimit()
     {
         var limit = new Option<int>("--cell-limit")
@@ -22,11 +40,13 @@ internal static class RunOptions
             HelpName = "SECONDS",
             DefaultValueFactory = _ => DefaultCellLimit,
         };
-        limit.Validators.Add(result =>
-        {
-            if (result.Tokens.Count > 0 && int.TryParse(result.Tokens[0].Value, out var seconds) && seconds < 1)
-                result.AddError($"--cell-limit is {seconds}. Expected 1 second or more.");
-        });
+        RequireOneOrMore(limit, " second");
         return limit;
     }
+
+    private static void RequireOneOrMore(Option<int> option, string unit) => option.Validators.Add(result =>
+    {
+        if (result.Tokens.Count > 0 && int.TryParse(result.Tokens[0].Value, out var number) && number < 1)
+            result.AddError($"{option.Name} is {number}. Expected 1{unit} or more.");
+    });
 }

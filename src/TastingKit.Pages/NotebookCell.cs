@@ -43,8 +43,27 @@ public abstract record NotebookCell
     /// <summary>C# to be run.</summary>
     public sealed record Code : NotebookCell
     {
-        internal Code(int index, string source, int number)
-            : base(index, source) => Number = number;
+        /// <summary>The tag of a cell that declares what a run may set.</summary>
+        public const string ParametersTag = "parameters";
+
+        /// <summary>The tag of a cell that holds what a run did set.</summary>
+        public const string ValuesTag = "injected-parameters";
+
+        internal Code(int index, string source, int number, IReadOnlyList<string> tags)
+            : base(index, source)
+        {
+            Number = number;
+            Tags = tags;
+        }
+
+        /// <summary>The cell's tags, as its metadata has them.</summary>
+        public IReadOnlyList<string> Tags { get; }
+
+        /// <summary>Whether the cell declares what a run may set.</summary>
+        public bool IsParameters => Tags.Contains(ParametersTag);
+
+        /// <summary>Whether the cell holds what a run set.</summary>
+        public bool IsValues => Tags.Contains(ValuesTag);
 
         /// <summary>The cell's place among the cells that are run, from 1: its execution count when a notebook is run from the top.</summary>
         public int Number { get; }

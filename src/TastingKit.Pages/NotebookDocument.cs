@@ -4,8 +4,8 @@ using System.Text.Json.Nodes;
 namespace TastingKit.Pages;
 
 /// <summary>
-/// A Jupyter notebook in C#. What the kit does not know of (metadata, attachments, raw cells, other languages) is kept as it
-/// was, since the file's own JSON is edited rather than written anew. Immutable.
+/// A Jupyter notebook in C#. All but the outputs and counts of its C# cells (metadata, attachments, raw cells, other languages,
+/// even the spacing) is kept as it was to the byte, since the file's own text is edited and not written anew. Immutable.
 /// </summary>
 public sealed class NotebookDocument
 {
@@ -32,7 +32,10 @@ public sealed class NotebookDocument
     public IReadOnlyList<NotebookCell> Cells { get; }
 
     /// <summary>The first heading of the prose, without its markup; the file's name if there is none.</summary>
-    public string Title => Cells.OfType<NotebookCell.Prose>().Select(cell => ProseHtml.FirstHeading(cell.Source)).FirstOrDefault(heading => heading is not null) ?? Name;
+    public string Title => TitleOf(Name, Cells);
+
+    /// <summary>The first sentence of the prose, without its markup; empty if there is none.</summary>
+    public string Description => Cells.OfType<NotebookCell.Prose>().Select(cell => ProseHtml.FirstSentence(cell.Source)).FirstOrDefault(sentence => sentence is not null) ?? "";
 
     /// <summary>Reads a notebook.</summary>
     /// <param name="path">An <c>.ipynb</c> file, version 4 of the format.</param>
@@ -72,18 +75,39 @@ public sealed class NotebookDocument
     public string WithOutputs(IReadOnlyDictionary<int, IReadOnlyList<CellOutput>> outputs)
     {
         ArgumentNullException.ThrowIfNull(outputs);
-        var root = JsonNode.Parse(_json)!;
-        var cells = root["cells"]!.AsArray();
+        var text = new NotebookText(_json);
         foreach (var code in Cells.OfType<NotebookCell.Code>())
         {
-            var cell = cells[code.Index]!.AsObject();
             var hasRun = outputs.TryGetValue(code.Number, out var shown);
-            cell["execution_count"] = hasRun ? code.Number : null;
-            cell["outputs"] = new JsonArray([.. (shown ?? []).Select(output => NotebookJson.Output(output, code.Number))]);
+            text.Replace(code.Index, "execution_count", hasRun ? JsonValue.Create(code.Number) : null);
+            text.Replace(code.Index, "outputs", new JsonArray([.. (shown ?? []).Select(output => NotebookJson.Output(output, code.Number))]));
         }
 
-        return root.ToJsonString(NotebookJson.Options) + "\n";
+        return text.ToString();
     }
+
+    /// <summary>
+    /// The notebook with one more code cell, tagged <see cref="NotebookCell.Code.ValuesTag"/>, which sets what a run was asked to
+    /// set. Later code cells count one more.
+    /// </summary>
+    /// <param name="after">The <see cref="NotebookCell.Index"/> of the cell that it follows.</param>
+    /// <param name="source">The C# of the cell.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such cell.</exception>
+    public NotebookDocument WithValues(int after, string source)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(after);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(after, Cells.Count);
+        ArgumentNullException.ThrowIfNull(source);
+        var text = new NotebookText(_json);
+        text.InsertAfter(after, NotebookJson.ValuesCell(source, HasCellIds ? $"values-of-this-run-{after + 1}" : null));
+        return Parse(Name, text.ToString());
+    }
+
+    /// <summary>Whether the notebook's version of the format gives every cell an identifier, and earlier ones none.</summary>
+    private bool HasCellIds => JsonNode.Parse(_json)!["nbformat_minor"] is { } minor && minor.GetValueKind() == JsonValueKind.Number && (int)minor >= 5;
+
+    internal static string TitleOf(string name, IReadOnlyList<NotebookCell> cells) =>
+        cells.OfType<NotebookCell.Prose>().Select(cell => ProseHtml.FirstHeading(cell.Source)).FirstOrDefault(heading => heading is not null) ?? name;
 
     private static void CheckLanguage(string name, JsonObject root)
     {
@@ -109,7 +133,7 @@ public sealed class NotebookDocument
             read.Add((string?)cell["cell_type"] switch
             {
                 "markdown" => new NotebookCell.Prose(i, source, NotebookJson.Attachments(cell["attachments"])),
-                "code" when IsCSharp(cell, source) => new NotebookCell.Code(i, source, ++number),
+                "code" when IsCSharp(cell, source) => new NotebookCell.Code(i, source, ++number, NotebookJson.Tags(cell["metadata"])),
                 _ => new NotebookCell.Other(i, source),
             });
         }

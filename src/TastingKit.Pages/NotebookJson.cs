@@ -39,6 +39,21 @@ internal static class NotebookJson
         return attachments;
     }
 
+    internal static IReadOnlyList<string> Tags(JsonNode? metadata) =>
+        [.. (metadata?["tags"] as JsonArray ?? []).Where(tag => tag?.GetValueKind() == JsonValueKind.String).Select(tag => (string)tag!)];
+
+    /// <summary>The cell of values; without an identifier where the format knows none.</summary>
+    internal static JsonObject ValuesCell(string source, string? id)
+    {
+        var cell = new JsonObject { ["cell_type"] = "code", ["execution_count"] = null };
+        if (id is not null)
+            cell["id"] = id;
+        cell["metadata"] = new JsonObject { ["tags"] = new JsonArray(NotebookCell.Code.ValuesTag) };
+        cell["outputs"] = new JsonArray();
+        cell["source"] = Lines(source);
+        return cell;
+    }
+
     internal static JsonObject Output(CellOutput output, int executionCount) => output.Match(
         printed => new JsonObject
         {

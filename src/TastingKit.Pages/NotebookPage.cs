@@ -11,45 +11,37 @@ namespace TastingKit.Pages;
 /// </summary>
 public static class NotebookPage
 {
-    private const string Policy =
-        "default-src 'none'; script-src 'unsafe-inline'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
-
     private const int DeepestListed = 3;
 
     /// <summary>Writes the page.</summary>
     /// <param name="notebook">The notebook.</param>
     /// <param name="outputs">Outputs by <see cref="NotebookCell.Code.Number"/>.</param>
     /// <param name="log">The name of the log that it was run on; <see langword="null"/> for a notebook of no log.</param>
-    public static string Write(NotebookDocument notebook, IReadOnlyDictionary<int, IReadOnlyList<CellOutput>> outputs, string? log = null)
+    /// <param name="site">The page's place in a site; <see langword="null"/> for a page that stands alone.</param>
+    public static string Write(NotebookDocument notebook, IReadOnlyDictionary<int, IReadOnlyList<CellOutput>> outputs, string? log = null, SitePlace? site = null)
     {
         ArgumentNullException.ThrowIfNull(notebook);
         ArgumentNullException.ThrowIfNull(outputs);
-        var prose = new ProseHtml();
-        var cells = notebook.Cells.Select(cell => Cell(cell, prose, outputs)).ToList();
-        // The list of contents stands below the opening prose, which holds the title.
-        var opening = notebook.Cells is [NotebookCell.Prose, ..] ? 1 : 0;
-        cells.Insert(opening, Contents(prose.Headings));
-
-        var html = new StringBuilder();
-        AppendHead(html, notebook.Title);
-        html.Append("<main id=\"content\">\n").AppendJoin("", cells).Append("</main>\n");
-        AppendFooter(html, notebook.Name, log);
-        if (cells.Exists(cell => cell.Contains("class=\"tk-chart-plot\"", StringComparison.Ordinal)))
-            html.Append(PlotlyLoader.Html);
-        return html.Append("</body>\n</html>\n").ToString();
+        return Write(notebook.Name, notebook.Cells, outputs, log, site);
     }
 
-    private static void AppendHead(StringBuilder html, string title)
+    internal static string Write(
+        string name, IReadOnlyList<NotebookCell> cells, IReadOnlyDictionary<int, IReadOnlyList<CellOutput>> outputs, string? log, SitePlace? site)
     {
-        html.Append("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-        html.Append(CultureInfo.InvariantCulture, $"<meta http-equiv=\"Content-Security-Policy\" content=\"{Policy}\">\n");
-        html.Append("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-        html.Append("<meta name=\"color-scheme\" content=\"light dark\">\n<meta name=\"referrer\" content=\"no-referrer\">\n");
-        // Browsers ask for an icon by themselves unless the page names one.
-        html.Append("<link rel=\"icon\" href=\"data:,\">\n");
-        html.Append(CultureInfo.InvariantCulture, $"<title>{HtmlText.Escape(title)}</title>\n");
-        html.Append(CultureInfo.InvariantCulture, $"<style>\n{Stylesheet.Css}{PageStylesheet.Css}</style>\n</head>\n");
-        html.Append("<body class=\"tk tk-page\">\n<a class=\"tk-skip\" href=\"#content\">Skip to the contents</a>\n");
+        var prose = new ProseHtml();
+        var blocks = cells.Select(cell => Cell(cell, prose, outputs)).ToList();
+        // The list of contents stands below the opening prose, which holds the title.
+        var opening = cells is [NotebookCell.Prose, ..] ? 1 : 0;
+        blocks.Insert(opening, Contents(prose.Headings));
+        var links = site?.Html ?? "";
+
+        var html = new StringBuilder();
+        PageFrame.AppendHead(html, NotebookDocument.TitleOf(name, cells));
+        html.Append(links).Append("<main id=\"content\">\n").AppendJoin("", blocks).Append("</main>\n").Append(links);
+        PageFrame.AppendFooter(html, $"{(log is null ? "" : $" from the log {log}")} with the notebook {name}");
+        if (blocks.Exists(block => block.Contains("class=\"tk-chart-plot\"", StringComparison.Ordinal)))
+            html.Append(PlotlyLoader.Html);
+        return html.Append("</body>\n</html>\n").ToString();
     }
 
     private static string Contents(IReadOnlyList<ProseHtml.Heading> headings)
@@ -68,17 +60,10 @@ public static class NotebookPage
         code => $"{Code(code)}{string.Concat((outputs.GetValueOrDefault(code.Number) ?? []).Select(output => OutputHtml.Of(output, prose)))}",
         other => other.Source.Length == 0 ? "" : $"<pre class=\"tk-raw\">{HtmlText.Escape(other.Source)}</pre>\n");
 
-    private static string Code(NotebookCell.Code code) => string.Create(
-        CultureInfo.InvariantCulture,
-        $"<details class=\"tk-code\">\n<summary>Code {code.Number}</summary>\n<pre tabindex=\"0\"><code>{HtmlText.Escape(code.Source)}</code></pre>\n</details>\n");
-
-    private static void AppendFooter(StringBuilder html, string notebook, string? log)
+    /// <summary>Code is folded away, but not what a run has set: it changes what every figure below it means.</summary>
+    private static string Code(NotebookCell.Code code)
     {
-        var source = log is null ? "" : $" from the log {HtmlText.Escape(log)}";
-        html.Append("<footer>\n");
-        html.Append("<p>Many cups in one day are much caffeine: halve doses, share or spit, and ask a doctor what is right for you.</p>\n");
-        html.Append("<p>Boiling water scalds, and a coffee with something added may hold an allergen: follow the label and local advice.</p>\n");
-        html.Append(CultureInfo.InvariantCulture, $"<p>Made by TastingKit{source} with the notebook {HtmlText.Escape(notebook)}. This page works without a network.</p>\n");
-        html.Append("</footer>\n");
+        var (state, title) = code.IsValues ? (" open", "Set for this run") : ("", string.Create(CultureInfo.InvariantCulture, $"Code {code.Number}"));
+        return $"<details class=\"tk-code\"{state}>\n<summary>{title}</summary>\n<pre tabindex=\"0\"><code>{HtmlText.Escape(code.Source)}</code></pre>\n</details>\n";
     }
 }

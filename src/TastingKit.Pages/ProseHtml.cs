@@ -14,6 +14,8 @@ internal sealed class ProseHtml
 {
     private static readonly MarkdownPipeline Pipeline = new MarkdownPipelineBuilder().UsePipeTables().DisableHtml().Build();
 
+    private static readonly char[] SentenceEnds = ['.', '!', '?'];
+
     private readonly HashSet<string> _ids = new(StringComparer.Ordinal);
     private readonly List<Heading> _headings = [];
 
@@ -25,6 +27,22 @@ internal sealed class ProseHtml
     {
         var heading = Markdown.Parse(markdown, Pipeline).Descendants<HeadingBlock>().FirstOrDefault();
         return heading is null ? null : PlainText(heading);
+    }
+
+    /// <summary>The first sentence below the headings, without its markup; <see langword="null"/> if there is none.</summary>
+    internal static string? FirstSentence(string markdown)
+    {
+        var paragraph = Markdown.Parse(markdown, Pipeline).OfType<ParagraphBlock>().FirstOrDefault();
+        if (paragraph is null)
+            return null;
+        var text = PlainText(paragraph).Trim();
+        for (var at = text.IndexOfAny(SentenceEnds); at >= 0; at = text.IndexOfAny(SentenceEnds, at + 1))
+        {
+            if (at + 1 == text.Length || char.IsWhiteSpace(text[at + 1]))
+                return text[..(at + 1)];
+        }
+
+        return text.Length == 0 ? null : text;
     }
 
     /// <summary>Renders one piece of prose; headings get identifiers that are unique among all rendered by this instance.</summary>

@@ -78,6 +78,9 @@ public sealed class CommandTests : IDisposable
     [InlineData("frobnicate")]
     [InlineData("review", "somewhere")]
     [InlineData("run", "x.ipynb", "--out", "out.html", "--cell-limit", "0")]
+    [InlineData("run", "x.ipynb", "--out", "out", "--jobs", "0")]
+    [InlineData("run", "--out", "out")]
+    [InlineData("run", "x.ipynb", "--all", ".", "--out", "out")]
     [InlineData]
     public async Task Wrong_arguments_exit_with_2_and_point_to_the_help(params string[] arguments) =>
         FailsWith("--help", await _command.RunAsync(arguments));
@@ -99,20 +102,22 @@ public sealed class CommandTests : IDisposable
     public async Task A_failing_cell_is_named_with_its_line_and_nothing_is_written()
     {
         var run = await _command.RunAsync("run", Tastingkit.Notebook("failing.ipynb"), "--log", Tastingkit.SampleData, "--out", "out.html", "--out", "out.ipynb");
-        FailsWith("Cell 2 of failing.ipynb failed on its line 3: ", run);
-        Assert.EndsWith("OutOfRangeException)\n    var missing = log.Bags[1000];\n", run.Error, StringComparison.Ordinal);
+        FailsWith("\nfailing.ipynb: failed: cell 2, line 3: ", run, exitCode: 3);
+        Assert.EndsWith("OutOfRangeException) in: var missing = log.Bags[1000];\n", run.Error, StringComparison.Ordinal);
         Assert.DoesNotContain("cell 3", run.Error, StringComparison.Ordinal);
     }
 
     [Fact]
     public async Task An_endless_cell_is_stopped_at_its_limit() => FailsWith(
-        "Cell 2 of endless.ipynb took longer than 15 seconds and was stopped.",
-        await _command.RunAsync("run", Tastingkit.Notebook("endless.ipynb"), "--cell-limit", "15", "--out", "out.html"));
+        "endless.ipynb: failed: cell 2: took longer than 15 seconds and was stopped.",
+        await _command.RunAsync("run", Tastingkit.Notebook("endless.ipynb"), "--cell-limit", "15", "--out", "out.html"),
+        exitCode: 4);
 
     [Fact]
     public async Task A_cell_that_ends_the_process_is_named() => FailsWith(
-        "Cell 1 of ending.ipynb ended the notebook's process.",
-        await _command.RunAsync("run", Tastingkit.Notebook("ending.ipynb"), "--out", "out.html"));
+        "ending.ipynb: failed: cell 1: ended the notebook's process.",
+        await _command.RunAsync("run", Tastingkit.Notebook("ending.ipynb"), "--out", "out.html"),
+        exitCode: 3);
 
     [Fact]
     public async Task An_interrupted_run_leaves_nothing_behind()
@@ -120,7 +125,7 @@ public sealed class CommandTests : IDisposable
         if (OperatingSystem.IsWindows())
             return;
         using var process = _command.Start("run", Tastingkit.Notebook("endless.ipynb"), "--out", "out.html");
-        while (await process.StandardError.ReadLineAsync() is { } line && !line.StartsWith("cell 2", StringComparison.Ordinal))
+        while (await process.StandardError.ReadLineAsync() is { } line && !line.StartsWith("endless.ipynb: cell 2 of 2", StringComparison.Ordinal))
         {
         }
 

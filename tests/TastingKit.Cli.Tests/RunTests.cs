@@ -26,7 +26,7 @@ public sealed class RunTests : IDisposable
         {
             var run = await _command.RunAsync("run", Tastingkit.Notebook("small.ipynb"), "--log", "year", "--out", name + ".html", "--out", name + ".ipynb");
             Assert.True(run.ExitCode == 0, run.Error);
-            Assert.Matches("(?s)cell 1 of 5: #r .*cell 5 of 5: .*Wrote ", run.Error);
+            Assert.Matches("(?s)small.ipynb: cell 1 of 5: #r .*small.ipynb: cell 5 of 5: .*small.ipynb: done\nwrote: ", run.Error);
         }
 
         Assert.Equal(File.ReadAllBytes(_command.PathOf("one.html")), File.ReadAllBytes(_command.PathOf("two.html")));

@@ -65,6 +65,53 @@ public sealed class NotebookDocumentTests
         Assert.True(JsonNode.DeepEquals(json["cells"]![2], executed["cells"]![2]));
     }
 
+    /// <summary>Spacing, escapes and order as other programs write them, and cells that are none of the kit's business.</summary>
+    private const string Unusual =
+        "{\r\n\t\"nbformat\" : 4, \"nbformat_minor\":5, \"metadata\":{ \"kernelspec\" : {\"language\":\"C#\"}, \"e\":1.50e+0 },\r\n" +
+        "\"cells\":[ {\"cell_type\":\"raw\",\"metadata\":{\"format\":\"text\\/latex\"},\"source\":\"\\u00e9 \\ud83d\\ude00 é \\/ $x$\",\"id\":\"r\"}\r\n ,\r\n" +
+        "{\"attachments\":{\"a.png\":{\"image\\/png\":\"AAAA\"}},\"cell_type\":\"markdown\",\"source\":[\"a\\n\" , \"b\"],\"metadata\":{}},\n" +
+        "{\"cell_type\":\"code\",\"source\":\"#!fsharp\\nlet x = 1\",\"outputs\" : [ {\"name\":\"stdout\",\"output_type\":\"stream\",\"text\":\"kept\"} ],\"execution_count\":9,\"metadata\":{}},\n" +
+        "{\"cell_type\":\"code\",\"outputs\" : [@OUT1@],\"source\":\"1\",\"metadata\":{\"a\":[ ]},\"execution_count\":@COUNT1@},\n" +
+        "{\"cell_type\":\"code\",\"source\":\"2\",\"metadata\":{}@REST2@ } ]}";
+
+    [Fact]
+    public void All_but_the_outputs_of_its_own_cells_stays_to_the_byte()
+    {
+        static string Unusually(string outputs, string count, string rest) => Unusual
+            .Replace("@OUT1@", outputs, StringComparison.Ordinal).Replace("@COUNT1@", count, StringComparison.Ordinal).Replace("@REST2@", rest, StringComparison.Ordinal);
+
+        var before = Unusually("", "8", "");
+        var notebook = NotebookDocument.Parse("n", before);
+        var output = "\n    {\n     \"name\": \"stdout\",\n     \"output_type\": \"stream\",\n     \"text\": [\n      \"said\\n\"\n     ]\n    }\n   ";
+        Assert.Equal(
+            Unusually(output, "1", ",\n   \"execution_count\": null,\n   \"outputs\": []"),
+            notebook.WithOutputs(Notebooks.Outputs([new CellOutput.Printed(false, "said\n")])));
+    }
+
+    [Fact]
+    public void Values_are_put_in_as_a_cell_of_their_own_and_nothing_else_changes()
+    {
+        var before = Unusual.Replace("@OUT1@", "", StringComparison.Ordinal).Replace("@COUNT1@", "null", StringComparison.Ordinal).Replace("@REST2@", "", StringComparison.Ordinal);
+        var notebook = NotebookDocument.Parse("n", before);
+        var with = notebook.WithValues(3, "top = 3;\nall = true;");
+        Assert.Equal([1, 2, 3], with.Cells.OfType<NotebookCell.Code>().Select(cell => cell.Number));
+        var values = with.Cells.OfType<NotebookCell.Code>().ElementAt(1);
+        Assert.True(values.IsValues);
+        Assert.Equal("top = 3;\nall = true;", values.Source);
+        var after = with.WithOutputs(Notebooks.Outputs());
+        var start = after.IndexOf(",\n  {\n   \"cell_type\": \"code\"", StringComparison.Ordinal);
+        var end = after.IndexOf("\n  }", start, StringComparison.Ordinal) + "\n  }".Length;
+        Assert.Equal(notebook.WithOutputs(Notebooks.Outputs()), after.Remove(start, end - start));
+        Assert.Throws<ArgumentOutOfRangeException>(() => notebook.WithValues(5, ""));
+    }
+
+    [Theory]
+    [InlineData("# Title\n\nOne *small* sentence, of 3.5 words. Another.", "One small sentence, of 3.5 words.")]
+    [InlineData("# Title\n\nOver\ntwo lines", "Over two lines")]
+    [InlineData("# Title", "")]
+    public void The_description_is_the_first_sentence(string prose, string description) =>
+        Assert.Equal(description, Notebooks.Of(("markdown", prose), ("code", "1")).Description);
+
     [Theory]
     [InlineData("{}", "it has no list of cells")]
     [InlineData("[1]", "it has no list of cells")]

@@ -18,7 +18,7 @@ public sealed class RoomsTests
         ["TastingKit"] = ["TastingKit.Statistics", "CsvHelper", "Microsoft.Data.Analysis"],
         ["TastingKit.Charts"] = ["TastingKit", "TastingKit.Statistics", "Plotly.NET", "DynamicObj", "FSharp.Core"],
         ["TastingKit.Pages"] = ["TastingKit", "TastingKit.Charts", "Markdig"],
-        ["TastingKit.Cli"] = ["TastingKit", "TastingKit.Pages", "System.CommandLine"],
+        ["TastingKit.Cli"] = ["TastingKit", "TastingKit.Pages", "System.CommandLine", "Microsoft.CodeAnalysis", "Microsoft.CodeAnalysis.CSharp"],
         ["TastingKit.Notebooks"] = ["TastingKit", "TastingKit.Charts", "Microsoft.Data.Analysis", "Microsoft.DotNet.Interactive", "Microsoft.DotNet.Interactive.Formatting"],
         ["TastingKit.NotebookHost"] =
         [
