@@ -2,7 +2,8 @@ namespace TastingKit;
 
 /// <summary>One green lot. Bags bought again of the same lot share it.</summary>
 /// <remarks>
-/// What a log says of a coffee in words is kept as written. A missing text is <see langword="null"/>, never an empty string.
+/// Country, process, variety and roaster are in the vocabulary's form where it has one, and <see cref="AsWritten"/> keeps what the log has there;
+/// all else is kept as written. A missing text is <see langword="null"/>, never an empty string.
 /// </remarks>
 public sealed record Coffee
 {
@@ -44,6 +45,9 @@ public sealed record Coffee
 
     /// <summary>Whether the coffee is decaffeinated; <see langword="null"/> where the log does not say.</summary>
     public bool? Decaf { get; init; }
+
+    /// <summary>What the log has in the columns (by their canonical name) whose words were put into the vocabulary's form; empty for most coffees.</summary>
+    public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;
 
     /// <summary>The text a reader knows the coffee by: its name with its roaster, or its identifier where it has no name.</summary>
     public string Label => (Name, Roaster) switch

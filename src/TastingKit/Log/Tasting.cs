@@ -34,7 +34,7 @@ public sealed record Tasting
     /// <summary>Whether the brew went wrong and says nothing of the coffee.</summary>
     public bool Failed { get; init; }
 
-    /// <summary>The brewer, as written.</summary>
+    /// <summary>The brewer, in the vocabulary's form where it has one.</summary>
     public string? Brewer { get; init; }
 
     /// <summary>The filter, as written.</summary>
@@ -92,10 +92,10 @@ public sealed record Tasting
     public IReadOnlyDictionary<TastingAttribute, double> Attributes { get; init; } =
         ReadOnlyDictionary<TastingAttribute, double>.Empty;
 
-    /// <summary>Tasting notes as written, in order.</summary>
+    /// <summary>Tasting notes in the order written, each in the vocabulary's form where it has one.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
-    /// <summary>The process the taster guessed, blind.</summary>
+    /// <summary>The process the taster guessed, blind, in the vocabulary's form where it has one.</summary>
     public string? GuessedProcess { get; init; }
 
     /// <summary>A private remark: never shown on a page that is shared.</summary>
@@ -113,6 +113,9 @@ public sealed record Tasting
 
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
+
+    /// <summary>What the log has in the columns (by their canonical name) whose words were put into the vocabulary's form; empty for most cups.</summary>
+    public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;
 
     /// <summary>The day of the tasting.</summary>
     public DateOnly TastedOn => DateOnly.FromDateTime(TastedAt);

@@ -27,6 +27,7 @@ public sealed partial class TastingLog
             Changes = Changes,
             Problems = Problems,
             Accounts = Accounts,
+            Vocabulary = Vocabulary,
             Filters = [.. Filters, new LogFilter(description, Tastings.Count, kept.Length)],
         }).WatchedBy(Watch);
     }

@@ -48,6 +48,7 @@ public sealed partial class TastingLog
         Problems = [.. contents.Problems];
         Accounts = [.. contents.Accounts];
         Filters = [.. contents.Filters];
+        Vocabulary = contents.Vocabulary;
     }
 
     /// <summary>The log's name: the folder or file it was read from, without its path.</summary>
@@ -82,6 +83,9 @@ public sealed partial class TastingLog
 
     /// <summary>How the log was narrowed since it was read, in order; empty for the whole log.</summary>
     public IReadOnlyList<LogFilter> Filters { get; }
+
+    /// <summary>The words that the log was read with: the kit's, and the user's own before them.</summary>
+    public Vocabulary Vocabulary { get; }
 
     /// <summary>The scale of an attribute: the log's own, or <see cref="Scale.Default"/> where it does not say.</summary>
     public Scale ScaleOf(TastingAttribute attribute) =>
@@ -165,6 +169,9 @@ public sealed record LogContents
 
     /// <summary>How the rows of each file were accounted for.</summary>
     public IReadOnlyList<RowAccount> Accounts { get; init; } = [];
+
+    /// <summary>The words that the log was read with.</summary>
+    public Vocabulary Vocabulary { get; init; } = Vocabulary.Shipped;
 
     /// <summary>How the log was narrowed already.</summary>
     public IReadOnlyList<LogFilter> Filters { get; init; } = [];

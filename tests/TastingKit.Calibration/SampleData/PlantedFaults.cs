@@ -20,7 +20,7 @@ internal static class PlantedFaults
             Cup(tastings, 225, "tasting_id", tastings.Rows[12][tastings.Column("tasting_id")], "duplicate-id", Severity.Rejected, "the identifier of another cup"),
             Cup(tastings, 280, "score", "75", "score-off-scale", Severity.Doubtful, "a score without its decimal point"),
             Cup(tastings, 335, "score", "seven and a bit", "not-a-number", Severity.Doubtful, "a score in words"),
-            Cup(tastings, 390, "water_temp", "294C", "number-out-of-range", Severity.Doubtful, "water far over boiling"),
+            Cup(tastings, 390, "water_temp", "294C", "temperature-over-boiling", Severity.Doubtful, "water far over boiling"),
             Unfilled(tastings, 440),
         ];
         foreach (var plant in plants)

@@ -57,7 +57,8 @@ public static class SampleYear
 
             ## Rows that are wrong on purpose
 
-            `tastingkit check sample-data` must report each of these, and nothing sound as wrong.
+            `tastingkit check sample-data` must report each of these, and nothing sound as wrong. Each is a copy of the row above it with one
+            fault, so that those kept are reported as `near-duplicate` too.
 
             | File | Line | Column | What is wrong | Rule | Row |
             |---|---:|---|---|---|---|

@@ -4,17 +4,19 @@ namespace TastingKit.Reading;
 /// The rows read on bags, by identifier, and the coffees they share. Rows that contradict one another on one coffee (or, in a table of cups,
 /// on one bag) are reported; the first statement holds, and what it leaves out is filled from later ones.
 /// </summary>
-internal sealed class BagRegister
+internal sealed class BagRegister(KnownWords words)
 {
     private readonly Dictionary<string, BagRow> _rows = new(StringComparer.Ordinal);
     private readonly List<BagRow> _order = [];
     private readonly Dictionary<string, BagRow> _coffees = new(StringComparer.Ordinal);
     private readonly Dictionary<string, int> _rejected = new(StringComparer.Ordinal);
     private Dictionary<string, string>? _folded;
+    private FileReports? _reports;
 
     /// <summary>Reads <c>bags.csv</c> into the register.</summary>
     public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
     {
+        _reports = reports;
         var likes = new LikeRows();
         new Table<BagRow>
         {
@@ -35,6 +37,12 @@ internal sealed class BagRegister
 
                 if (_rows.TryGetValue(bagId, out var first))
                 {
+                    if (IsSameBag(first, row))
+                    {
+                        Edit(first, row, rowReports);
+                        return;
+                    }
+
                     rowReports.Column(Severity.Rejected, "bag_id", bagId, new CellFault(Rule.DuplicateId,
                         FormattableString.Invariant($"The identifier stands on line {first.Line} already."), "an identifier of its own for each bag"));
                     return;
@@ -50,6 +58,7 @@ internal sealed class BagRegister
     /// <summary>Takes what a row of cups says of its bag: a new bag, or more on one that is known.</summary>
     public void AddFromCup(BagRow row, RowReports reports)
     {
+        _reports = reports.File;
         row.Line = reports.Line;
         if (!_rows.TryGetValue(row.Id!, out var first))
         {
@@ -63,6 +72,12 @@ internal sealed class BagRegister
         if (row.OtherColumns.Count > 0 && first.OtherColumns.Count == 0)
             first.OtherColumns = row.OtherColumns;
     }
+
+    /// <summary>The reports on the file that the bags stand in; <see langword="null"/> where none was read.</summary>
+    public FileReports? Reports => _reports;
+
+    /// <summary>The line on which a bag first stands.</summary>
+    public int LineOf(string bagId) => _rows[bagId].Line;
 
     /// <summary>Whether the bag is known.</summary>
     public bool Holds(string bagId) => _rows.ContainsKey(bagId);
@@ -96,11 +111,34 @@ internal sealed class BagRegister
         {
             var id = row.CoffeeId ?? row.Id!;
             if (!coffees.TryGetValue(id, out var coffee))
-                coffees.Add(id, coffee = _coffees[id].ToCoffee());
+                coffees.Add(id, coffee = CanonicalWords.Of(_coffees[id].ToCoffee(), words, _reports!, _coffees[id].Line));
             bags.Add(row.ToBag(coffee));
         }
 
         return bags;
+    }
+
+    /// <summary>
+    /// Whether a second row under an identifier is of the same bag, edited, and not of another one: it names what the first names as the first does,
+    /// and says something that the first does not.
+    /// </summary>
+    private static bool IsSameBag(BagRow first, BagRow second)
+    {
+        static bool Agree(string? one, string? other) => one is null || other is null || Words.Folded(one) == Words.Folded(other);
+        return Agree(first.CoffeeName, second.CoffeeName) && Agree(first.Roaster, second.Roaster) && Agree(first.CoffeeId, second.CoffeeId)
+            && (first.CoffeeName ?? first.Roaster ?? first.CoffeeId) is not null && (second.CoffeeName ?? second.Roaster ?? second.CoffeeId) is not null
+            && (first.RoastDate is null || second.RoastDate is null || first.RoastDate == second.RoastDate);
+    }
+
+    /// <summary>Takes what a second row adds to a bag, and reports what it contradicts.</summary>
+    private static void Edit(BagRow first, BagRow second, RowReports reports)
+    {
+        reports.Column(Severity.Information, "bag_id", second.Id!, new CellFault(Rule.BagEdited,
+            FormattableString.Invariant($"The bag stands on line {first.Line} already; what that leaves out was taken from here."), "one row a bag"));
+        foreach (var column in BagColumns.All)
+            ReportContradiction(column.Merge(first, second), column.Name, Rule.BagContradicts, $"bag {second.Id}", first.Line, reports);
+        if (second.OtherColumns.Count > 0)
+            first.OtherColumns = second.OtherColumns.Concat(first.OtherColumns).GroupBy(pair => pair.Key).ToDictionary(pair => pair.Key, pair => pair.Last().Value, StringComparer.Ordinal);
     }
 
     private void NoteRejected(RowReports reports)

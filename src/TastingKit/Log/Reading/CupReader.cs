@@ -11,7 +11,6 @@ internal sealed class CupReader
     private const double MostRatio = 30;
     private const double LeastExtraction = 10;
     private const double MostExtraction = 30;
-    private const int MostRest = 366;
 
     private readonly BagRegister _bags;
     private readonly bool _bagsAreInTheTable;
@@ -25,15 +24,20 @@ internal sealed class CupReader
     private readonly LikeRows _likes = new();
     private readonly IReadOnlyList<Bag> _knownBags;
     private readonly Dictionary<string, Bag> _bagsById;
+    private readonly KnownWords _words;
+    private KnownWords.OfColumn? _brewers;
+    private KnownWords.OfColumn? _notes;
+    private KnownWords.OfColumn? _guesses;
     private readonly BagRow[] _bagOfRow = [new()];
 
     /// <summary>Makes a reader.</summary>
     /// <param name="bags">The bags known so far; a table that holds them adds its own.</param>
     /// <param name="bagsAreInTheTable">Whether the cups' file has the bags' columns too.</param>
     /// <param name="scales">The scales that the log states.</param>
-    public CupReader(BagRegister bags, bool bagsAreInTheTable, IReadOnlyDictionary<TastingAttribute, Scale> scales)
+    /// <param name="words">The words that the vocabulary knows.</param>
+    public CupReader(BagRegister bags, bool bagsAreInTheTable, IReadOnlyDictionary<TastingAttribute, Scale> scales, KnownWords words)
     {
-        (_bags, _bagsAreInTheTable, _scales) = (bags, bagsAreInTheTable, scales);
+        (_bags, _bagsAreInTheTable, _scales, _words) = (bags, bagsAreInTheTable, scales, words);
         _knownBags = bagsAreInTheTable ? [] : bags.ToBags();
         _bagsById = _knownBags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
         _attributes = [.. TastingAttribute.Defaults.Concat(scales.Keys.OrderBy(a => a.Name, StringComparer.Ordinal)).Distinct()
@@ -47,6 +51,9 @@ internal sealed class CupReader
     /// <summary>Reads the file.</summary>
     public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
     {
+        _brewers = _words.Column(reports, "brewer", VocabularyKind.Brewer);
+        _notes = _words.Column(reports, "notes", VocabularyKind.Note);
+        _guesses = _words.Column(reports, "guess_process", VocabularyKind.Process);
         var likelyRows = file.LikelyRows();
         _cups.EnsureCapacity(likelyRows);
         _lines.EnsureCapacity(likelyRows);
@@ -81,7 +88,7 @@ internal sealed class CupReader
     private IReadOnlyDictionary<string, string> _others = EmptyColumns.Instance;
 
     /// <summary>The bags and the cups; to be called once all files that speak of them are read.</summary>
-    public (IReadOnlyList<Bag> Bags, IReadOnlyList<Tasting> Tastings) Finish(FileReports reports)
+    public (IReadOnlyList<Bag> Bags, Tasting[] Tastings) Finish()
     {
         var bags = _bagsAreInTheTable ? _bags.ToBags() : _knownBags;
         if (_bagsAreInTheTable)
@@ -93,13 +100,15 @@ internal sealed class CupReader
 
         var tastings = new Tasting[_cups.Count];
         for (var i = 0; i < tastings.Length; i++)
-        {
             tastings[i] = _cups[i].Cup;
-            CheckAgainstBag(tastings[i], _cups[i].Line, reports);
-        }
-
         return (bags, tastings);
     }
+
+    /// <summary>The line of a cup, by its place in the file.</summary>
+    public int LineOf(int index) => _cups[index].Line;
+
+    /// <summary>The scored columns of the file, the overall score among them, each with its scale.</summary>
+    public IReadOnlyList<Scale> ScoredColumns => [.. AttributesWithColumn.OrderBy(attribute => attribute.Name, StringComparer.Ordinal).Select(ScaleOf)];
 
     private void Take(TastingRow row, RowReports reports)
     {
@@ -142,7 +151,7 @@ internal sealed class CupReader
 
         if (row.WaterTemperature is { Unit: null } bare)
             _bareTemperatures.Add(new BareTemperature(_cups.Count, bare));
-        _cups.Add(new ReadCup(ToTasting(row, bagId, moment), reports.Line));
+        _cups.Add(new ReadCup(InKnownWords(ToTasting(row, bagId, moment), reports.Line), reports.Line));
     }
 
     private Tasting ToTasting(TastingRow row, string bagId, Moment moment) => new()
@@ -182,6 +191,23 @@ internal sealed class CupReader
         OtherColumns = _others,
     };
 
+    private Tasting InKnownWords(Tasting cup, int line)
+    {
+        var brewer = cup.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
+        var notes = CanonicalWords.Many(cup.Notes, _notes!, line);
+        var guess = cup.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
+        if (ReferenceEquals(brewer, cup.Brewer) && ReferenceEquals(notes, cup.Notes) && ReferenceEquals(guess, cup.GuessedProcess))
+            return cup;
+        var written = new Dictionary<string, string>(StringComparer.Ordinal);
+        if (!ReferenceEquals(brewer, cup.Brewer))
+            written.Add("brewer", cup.Brewer!);
+        if (!ReferenceEquals(notes, cup.Notes))
+            written.Add("notes", string.Join("; ", cup.Notes));
+        if (!ReferenceEquals(guess, cup.GuessedProcess))
+            written.Add("guess_process", cup.GuessedProcess!);
+        return cup with { Brewer = brewer, Notes = notes, GuessedProcess = guess, AsWritten = written };
+    }
+
     private IReadOnlyDictionary<TastingAttribute, double> AttributesOf(TastingRow row) =>
         Array.TrueForAll(row.Attributes, double.IsNaN)
             ? ReadOnlyDictionary<TastingAttribute, double>.Empty
@@ -214,8 +240,10 @@ internal sealed class CupReader
 
         if (row is { TastedAt: { } moment } && DateOnly.FromDateTime(moment.WallClock) is var tasted && ((row.ThawedOn ?? row.FrozenOn) > tasted || row.FrozenOn > tasted))
         {
-            reports.Column(Severity.Doubtful, row.ThawedOn > tasted ? "thawed_on" : "frozen_on", Iso((row.ThawedOn ?? row.FrozenOn)!.Value), new CellFault(
-                Rule.FrozenAfterTasting, $"It lies after the tasting, on {Iso(tasted)}; frozen_on and thawed_on were left missing.", "days not after the tasting"));
+            var whileFrozen = row.FrozenOn <= tasted && row.ThawedOn > tasted;
+            reports.Column(Severity.Doubtful, row.ThawedOn > tasted ? "thawed_on" : "frozen_on", Iso((row.ThawedOn ?? row.FrozenOn)!.Value), whileFrozen
+                ? new CellFault(Rule.TastedWhileFrozen, $"The cup was tasted on {Iso(tasted)}, while its dose was frozen; frozen_on and thawed_on were left missing.", "a day of thawing not after the tasting")
+                : new CellFault(Rule.FrozenAfterTasting, $"It lies after the tasting, on {Iso(tasted)}; frozen_on and thawed_on were left missing.", "days not after the tasting"));
             (row.FrozenOn, row.ThawedOn) = (null, null);
         }
 
@@ -231,23 +259,6 @@ internal sealed class CupReader
             reports.Column(Severity.Doubtful, "tds_pct", Number(tds), new CellFault(Rule.ExtractionUnusual,
                 $"Yield, TDS and dose make an extraction of {Number(Math.Round(extraction, 1))} %; the values were kept.",
                 $"an extraction from {LeastExtraction} to {MostExtraction} %"));
-        }
-    }
-
-    private static void CheckAgainstBag(Tasting tasting, int line, FileReports reports)
-    {
-        if (tasting.Bag.RoastDate is not { } roasted)
-            return;
-        if (tasting.TastedOn < roasted)
-        {
-            reports.Add(Severity.Doubtful, line, tasting.Id, "tasted_at", Iso(tasting.TastedOn), new CellFault(Rule.TastedBeforeRoast,
-                $"The cup was tasted before its bag was roasted, on {Iso(roasted)}; it has no days of rest.", "a day not before the bag's roast date"));
-        }
-        else if (tasting.RestDays is > MostRest and var rest)
-        {
-            reports.Add(Severity.Doubtful, line, tasting.Id, "tasted_at", Iso(tasting.TastedOn), new CellFault(Rule.RestOverAYear,
-                FormattableString.Invariant($"The cup was tasted {rest} days after its bag was roasted, on {roasted:yyyy-MM-dd}, days frozen left out."),
-                "a year or less of rest; the days frozen in frozen_on and thawed_on"));
         }
     }
 

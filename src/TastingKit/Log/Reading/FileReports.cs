@@ -12,6 +12,7 @@ internal sealed class FileReports(string file)
     private readonly HashSet<int> _rejected = [];
     private readonly HashSet<int> _doubtful = [];
     private readonly HashSet<(string Rule, string Column)> _saidOnce = [];
+    private readonly Dictionary<string, string> _headers = new(StringComparer.Ordinal);
     private int _rows;
 
     /// <summary>The file's name.</summary>
@@ -42,6 +43,62 @@ internal sealed class FileReports(string file)
     /// <summary>Files a report on the whole file or one of its columns.</summary>
     public void AboutFile(int line, string column, string found, CellFault fault) =>
         _problems.Add(new LogProblem(Severity.Information, fault.Rule, File, line, column, null, found, fault.Why, fault.Expected));
+
+    /// <summary>Files a report on a whole column, by its canonical name. It costs no row.</summary>
+    public void AboutColumn(Severity severity, string column, string found, CellFault fault) =>
+        _problems.Add(new LogProblem(severity, fault.Rule, File, 0, HeaderOf(column), null, found, fault.Why, fault.Expected));
+
+    /// <summary>Keeps the header under which a column is read.</summary>
+    public void NoteHeader(string column, string header) => _headers[column] = header;
+
+    /// <summary>The header of a column as written; its canonical name where the file has no such column.</summary>
+    public string HeaderOf(string column) => _headers.GetValueOrDefault(column, column);
+
+    /// <summary>How many values of a column, by its canonical name, were reported off their scale and between its steps.</summary>
+    public (int Off, int Between) CountOffScale(string column)
+    {
+        var header = HeaderOf(column);
+        int off = 0, between = 0;
+        foreach (var problem in _problems)
+        {
+            if (problem.Column != header)
+                continue;
+            if (problem.Rule == Rule.ScoreOffScale)
+                off++;
+            else if (problem.Rule == Rule.ScoreBetweenSteps)
+                between++;
+        }
+
+        return (off, between);
+    }
+
+    /// <summary>Takes back reports that turned out to say nothing, or that the user confirmed; which rows are doubtful follows what is left.</summary>
+    /// <returns>Those taken back, in the order made. A rejection is never among them.</returns>
+    public IReadOnlyList<LogProblem> Withdraw(Predicate<LogProblem> condition)
+    {
+        List<LogProblem>? withdrawn = null;
+        foreach (var problem in _problems)
+        {
+            if (problem.Severity != Severity.Rejected && condition(problem))
+                (withdrawn ??= []).Add(problem);
+        }
+
+        if (withdrawn is null)
+            return [];
+        var gone = withdrawn.ToHashSet(ReferenceEqualityComparer.Instance);
+        _problems.RemoveAll(gone.Contains);
+        _doubtful.Clear();
+        foreach (var problem in _problems)
+        {
+            if (problem.Severity == Severity.Doubtful && problem.Line > 0)
+                _doubtful.Add(problem.Line);
+        }
+
+        return withdrawn;
+    }
+
+    /// <summary>The reports so far.</summary>
+    public IReadOnlyList<LogProblem> Problems => _problems;
 
     /// <summary>Whether this is the first time that a rule speaks of a column, for what is said once a file.</summary>
     public bool FirstTime(string rule, string column) => _saidOnce.Add((rule, column));

@@ -1,3 +1,5 @@
+using TastingKit.Checking;
+
 namespace TastingKit.Reading;
 
 /// <summary>Reads the files of a log in the order in which they need one another, and puts the log together.</summary>
@@ -5,10 +7,9 @@ internal sealed class LogReader
 {
     private const string BagsFile = "bags.csv";
     private const string TastingsFile = "tastings.csv";
-    private const string VocabularyFile = "vocabulary.csv";
 
     private static readonly string[] BesideTheTable =
-        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyFile];
+        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File];
 
     private readonly LogFiles _files;
     private readonly CancellationToken _cancellation;
@@ -32,16 +33,32 @@ internal sealed class LogReader
         var scales = scaleReports is not null ? ScaleTable.Read(_files.Open(ScaleTable.File), scaleReports, _map, _cancellation) : [];
         var scaleOf = scales.ToDictionary(stated => stated.Scale.Attribute, stated => stated.Scale);
 
-        var bags = new BagRegister();
+        var own = ReadBeside(VocabularyTable.File, (file, reports) => VocabularyTable.Read(file, reports, _map, _cancellation));
+        var words = new KnownWords(Vocabulary.Shipped.With(own));
+        var bags = new BagRegister(words);
         if (_files.Has(BagsFile))
             bags.Read(_files.Open(BagsFile), Reports(BagsFile), _map, _cancellation);
 
-        var cups = new CupReader(bags, bagsAreInTheTable, scaleOf);
+        var cups = new CupReader(bags, bagsAreInTheTable, scaleOf, words);
         var cupReports = cupsFile is null ? null : Reports(cupsFile);
         if (cupsFile is not null)
             cups.Read(_files.Open(cupsFile), cupReports!, _map, _cancellation);
-        var (allBags, tastings) = cups.Finish(cupReports ?? new FileReports(TastingsFile));
+        var (allBags, tastings) = cups.Finish();
         ReportUnusedScales(scales, cups, scaleReports);
+        words.Report();
+        PlausibilityChecks.Run(
+            new RowsToCheck
+            {
+                Bags = allBags,
+                LineOfBag = bags.LineOf,
+                BagReports = bags.Reports ?? new FileReports(BagsFile),
+                Cups = tastings,
+                LineOfCup = cups.LineOf,
+                CupReports = cupReports ?? new FileReports(TastingsFile),
+                ScoredColumns = cups.ScoredColumns,
+                Vocabulary = words.Vocabulary,
+            },
+            _cancellation);
 
         var scoreScale = scaleOf.GetValueOrDefault(TastingAttribute.Score) ?? Scale.Default(TastingAttribute.Score);
         var contents = new LogContents
@@ -50,6 +67,7 @@ internal sealed class LogReader
             Bags = allBags,
             Tastings = tastings,
             Scales = [.. scales.Select(stated => stated.Scale)],
+            Vocabulary = words.Vocabulary,
             PublishedVerdicts = ReadBeside(VerdictTable.File, (file, reports) => VerdictTable.Read(file, reports, _map, bags, scoreScale, _cancellation)),
             BlindTests = ReadBeside(BlindTestTable.File, (file, reports) => BlindTestTable.Read(file, reports, _map, bags, _cancellation)),
             Changes = ReadBeside(ChangeTable.File, (file, reports) => ChangeTable.Read(file, reports, _map, _cancellation)),
@@ -109,12 +127,6 @@ internal sealed class LogReader
         }
 
         var known = BesideTheTable.Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);
-        if (_files.Has(VocabularyFile))
-        {
-            Unread(VocabularyFile).AboutFile(0, "", VocabularyFile, new CellFault(
-                Rule.FileNotRead, "Its words are not put in the place of others yet: every word is kept as it is written.", "the words themselves, in one spelling"));
-        }
-
         foreach (var name in _files.Names.Where(name => !known.Contains(name)))
         {
             Unread(name).AboutFile(0, "", name, new CellFault(

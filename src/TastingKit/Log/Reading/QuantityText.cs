@@ -76,7 +76,7 @@ internal static class QuantityText
 
     /// <summary>The fault of a temperature at which water does not brew.</summary>
     public static CellFault NotLiquid(string expected) =>
-        new(Rule.NumberOutOfRange, "Brewing water is liquid: from 0 to 100 °C, 32 to 212 °F.", expected);
+        new(Rule.TemperatureOverBoiling, "Brewing water is liquid: from 0 to 100 °C, 32 to 212 °F.", expected);
 
     /// <summary>Whether water is liquid at a temperature; a quarter of a degree is allowed for rounding on the way from Fahrenheit.</summary>
     public static bool IsLiquid(double celsius) => celsius is >= 0 and <= 100.25;

@@ -39,6 +39,7 @@ internal static class Rule
     public const string NotANumber = "not-a-number";
     public const string AmbiguousNumber = "ambiguous-number";
     public const string NumberOutOfRange = "number-out-of-range";
+    public const string TemperatureOverBoiling = "temperature-over-boiling";
     public const string UnknownUnit = "unknown-unit";
     public const string UnknownWord = "unknown-word";
     public const string DateNotIso = "date-not-iso";
@@ -53,12 +54,41 @@ internal static class Rule
     // Of cells that contradict one another.
     public const string CoffeeContradicts = "coffee-contradicts";
     public const string BagContradicts = "bag-contradicts";
+    public const string BagEdited = "bag-edited";
+    public const string SameCoffee = "same-coffee";
+    public const string BagWithoutCups = "bag-without-cups";
     public const string TastedBeforeRoast = "tasted-before-roast";
+    public const string TastedBeforeOpened = "tasted-before-opened";
     public const string OpenedBeforeRoast = "opened-before-roast";
     public const string ThawedBeforeFrozen = "thawed-before-frozen";
+    public const string TastedWhileFrozen = "tasted-while-frozen";
     public const string FrozenAfterTasting = "frozen-after-tasting";
+    public const string FrozenBeforeRoast = "frozen-before-roast";
     public const string RestOverAYear = "rest-over-a-year";
     public const string RatioUnusual = "ratio-unusual";
     public const string ExtractionUnusual = "extraction-unusual";
+    public const string DateOutOfSequence = "date-out-of-sequence";
+    public const string MoreBrewedThanHeld = "more-brewed-than-held";
+    public const string NearDuplicate = "near-duplicate";
+    public const string NoughtForNone = "nought-for-none";
+    public const string PriceOfNought = "price-of-nought";
     public const string CorrectOverTrials = "correct-over-trials";
+
+    // Of a column as a whole.
+    public const string OtherScale = "other-scale";
+    public const string HardlyInforms = "hardly-informs";
+    public const string NoScore = "no-score";
+    public const string SparseLevel = "sparse-level";
+    public const string NestedLevel = "nested-level";
+    public const string SeveralInOne = "several-in-one";
+
+    // Of words.
+    public const string WordReadAs = "word-read-as";
+    public const string NearKnownWord = "near-known-word";
+
+    // Of what the user confirmed, and of several folders.
+    public const string AcceptedNotFound = "accepted-not-found";
+    public const string AcceptedRefused = "accepted-refused";
+    public const string IdReused = "id-reused";
+    public const string ScaleAligned = "scale-aligned";
 }

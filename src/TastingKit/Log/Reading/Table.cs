@@ -44,6 +44,12 @@ internal sealed class Table<TRow>
         if (!ReadHeader(records, out var headers))
             throw new LogReadException($"{file.Name} is empty. A header row with {string.Join(", ", Columns.Where(c => c.Required).Select(c => c.Name))} would be right.");
         var fields = binding.Bind(headers, reports, records.Line);
+        foreach (var field in fields)
+        {
+            if (field.Column is { } bound)
+                reports.NoteHeader(bound.Name, field.Header);
+        }
+
         ReportOthersLetBe(fields, reports, records.Line);
 
         var row = new RowReports(reports, records, IndexOf(fields, IdColumn));

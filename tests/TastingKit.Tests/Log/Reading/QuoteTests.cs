@@ -9,9 +9,9 @@ public sealed class QuoteTests
     [Fact]
     public void Line_breaks_inside_quotes_belong_to_the_cell_and_lines_are_counted_through()
     {
-        var log = LogInMemory.ReadCups(Header + "T1,B1,2025-03-14,\"apricot;\nblack\r\ntea\",7\nT2,B1,2025-03-15,,99\n");
+        var log = LogInMemory.ReadCups(Header + "T1,B1,2025-03-14,\"apricot;\nblack\r\ntea leaf\",7\nT2,B1,2025-03-15,,99\n");
 
-        Assert.Equal(["apricot", "black\r\ntea"], log.Tastings[0].Notes);
+        Assert.Equal(["apricot", "black\r\ntea leaf"], log.Tastings[0].Notes);
         Assert.Equal(5, log.Only("score-off-scale").Line);
         Assert.Equal((2, 2, 1, 0), log.AccountOf("tastings.csv"));
     }

@@ -4,7 +4,7 @@ public sealed class TastingLogReadTests
 {
     private const string Bags =
         "bag_id,coffee_id,roaster,coffee,country,region,producer,lot,harvest,variety,process,fermentation,added,decaf,roast_level,roast_for,roast_date,opened_on,net_weight_g,price,currency,obtained,shelf\n"
-        + "B1,C1,Lantern Roasting,Aponte Ridge,Guatemala; Honduras,Tierra Alta,Station Aponte,12,2024/25,caturra,washed,anaerobic,orange peel,no,light,filter,2025-03-01,2025-03-08,250,18.50,EUR,bought,top\n";
+        + "B1,C1,Lantern Roasting,Aponte Ridge,Guatemala; Honduras,Tierra Alta,Station Aponte,12,2024/25,Caturra,washed,anaerobic,orange peel,no,light,filter,2025-03-01,2025-03-08,250,18.50,EUR,bought,top\n";
 
     private const string Tastings =
         "tasting_id,bag_id,tasted_at,taster,session,position,purpose,failed,brewer,filter,grinder,grind,water,recipe,recipe_from,dose_g,water_g,yield_g,water_temp,brew_time,tds_pct,frozen_on,thawed_on,cup_temp,blind_to,score,aroma,acidity,sweetness,bitterness,body,clarity,aftertaste,notes,guess_process,remark,mood\n"
@@ -18,7 +18,7 @@ public sealed class TastingLogReadTests
         var bag = Assert.Single(log.Bags);
         Assert.Equal("B1", bag.Id);
         Assert.Equal(
-            ("C1", "Lantern Roasting", "Aponte Ridge", "Tierra Alta", "Station Aponte", "12", "2024/25", "caturra", "washed", "anaerobic", "orange peel", false),
+            ("C1", "Lantern Roasting", "Aponte Ridge", "Tierra Alta", "Station Aponte", "12", "2024/25", "Caturra", "washed", "anaerobic", "orange peel", false),
             (bag.Coffee.Id, bag.Coffee.Roaster, bag.Coffee.Name, bag.Coffee.Region, bag.Coffee.Producer, bag.Coffee.Lot, bag.Coffee.Harvest,
                 bag.Coffee.Variety, bag.Coffee.Process, bag.Coffee.Fermentation, bag.Coffee.Added, bag.Coffee.Decaf));
         Assert.Equal(["Guatemala", "Honduras"], bag.Coffee.Countries);

@@ -91,8 +91,8 @@ public sealed class UnreadableTests
     }
 
     [Fact]
-    public void A_vocabulary_is_said_not_to_be_applied() =>
-        Assert.Equal("vocabulary.csv", LogInMemory.Read(("bags.csv", "bag_id\nB1\n"), ("tastings.csv", "bag_id,tasted_at\n"), ("vocabulary.csv", "kind,written,means\n")).Only("file-not-read").File);
+    public void A_file_that_is_none_of_a_log_s_is_said_not_to_be_read() =>
+        Assert.Equal("recipes.csv", LogInMemory.Read(("bags.csv", "bag_id\nB1\n"), ("tastings.csv", "bag_id,tasted_at\n"), ("recipes.csv", "a,b\n")).Only("file-not-read").File);
 
     [Fact]
     public void A_log_of_bags_without_cups_is_a_log()

@@ -20,7 +20,7 @@ public sealed class LogDifferenceTests
     [MemberData(nameof(CupProperties))]
     public void A_changed_property_of_a_cup_is_seen(string property)
     {
-        if (property == nameof(Tasting.Bag))
+        if (property is nameof(Tasting.Bag) or nameof(Tasting.AsWritten))
             return;
         Assert.NotNull(LogDifference.First(LogOf(Bag, Cup), LogOf(Bag, Changed(Cup, property))));
         Assert.Null(LogDifference.First(LogOf(Bag, Changed(Cup, property)), LogOf(Bag, Changed(Cup, property))));
@@ -36,8 +36,12 @@ public sealed class LogDifferenceTests
 
     [Theory]
     [MemberData(nameof(CoffeeProperties))]
-    public void A_changed_property_of_a_coffee_is_seen(string property) =>
-        Assert.NotNull(LogDifference.First(LogOf(Bag), LogOf(Bag with { Coffee = Changed(Bag.Coffee, property) })));
+    public void A_changed_property_of_a_coffee_is_seen(string property)
+    {
+        // How words were written before they were read as known ones is no part of what a log says.
+        if (property != nameof(Coffee.AsWritten))
+            Assert.NotNull(LogDifference.First(LogOf(Bag), LogOf(Bag with { Coffee = Changed(Bag.Coffee, property) })));
+    }
 
     [Fact]
     public void Records_beside_the_cups_are_compared()
