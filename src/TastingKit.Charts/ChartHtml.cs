@@ -38,9 +38,9 @@ internal static class ChartHtml
 
     private static void AppendCaption(StringBuilder html, string title, string subtitle)
     {
-        html.Append(CultureInfo.InvariantCulture, $"<figcaption><span class=\"tk-chart-title\">{Escape(title)}</span>");
+        html.Append(CultureInfo.InvariantCulture, $"<figcaption><span class=\"tk-chart-title\">{HtmlText.Sentence(title)}</span>");
         if (subtitle.Length > 0)
-            html.Append(CultureInfo.InvariantCulture, $" <span class=\"tk-chart-subtitle\">{Escape(subtitle)}</span>");
+            html.Append(CultureInfo.InvariantCulture, $" <span class=\"tk-chart-subtitle\">{HtmlText.Sentence(subtitle)}</span>");
         html.Append("</figcaption>\n");
     }
 

@@ -17,8 +17,8 @@ public static class PlotlyLoader
     /// </summary>
     public static string Html => Markup.Value;
 
-    /// <summary>The loader and <see cref="Stylesheet"/> in one element: what the first cell of a notebook shows.</summary>
-    public static string HtmlWithStylesheet => $"<div class=\"tk-set-up\">\n<style>\n{Stylesheet.Css}</style>\n{Html}</div>\n";
+    /// <summary>The loader, <see cref="Stylesheet"/> and <see cref="TableScript"/> in one element: what the first cell of a notebook shows.</summary>
+    public static string HtmlWithStylesheet => $"<div class=\"tk-set-up\">\n<style>\n{Stylesheet.Css}</style>\n{TableScript.Html}{Html}</div>\n";
 
     private static string Build()
     {

@@ -28,7 +28,7 @@ internal sealed class CellWatch : WorkWatch
 
     internal static CellWatch OfRunningCell { get; } = new();
 
-    public override CancellationToken CancellationToken => KernelInvocationContext.Current?.CancellationToken ?? CancellationToken.None;
+    public override CancellationToken CancellationToken => CellInterrupt.Token;
 
     public override void Report(WorkProgress progress)
     {

@@ -39,6 +39,8 @@ public static class NotebookPage
         PageFrame.AppendHead(html, NotebookDocument.TitleOf(name, cells));
         html.Append(links).Append("<main id=\"content\">\n").AppendJoin("", blocks).Append("</main>\n").Append(links);
         PageFrame.AppendFooter(html, $"{(log is null ? "" : $" from the log {log}")} with the notebook {name}");
+        if (blocks.Exists(block => block.Contains(" tk-long\"", StringComparison.Ordinal)))
+            html.Append(TableScript.Html);
         if (blocks.Exists(block => block.Contains("class=\"tk-chart-plot\"", StringComparison.Ordinal)))
             html.Append(PlotlyLoader.Html);
         return html.Append("</body>\n</html>\n").ToString();

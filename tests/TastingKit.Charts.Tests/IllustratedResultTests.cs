@@ -8,7 +8,7 @@ public sealed class IllustratedResultTests
         var course = Course([new CalendarPeriod(new(2025, 1, 1), "2025-01", 6.5, new MeanInterval(6, 7), 12, 3), new CalendarPeriod(new(2025, 2, 1), "2025-02", 7, null, 2, 1)], Support.Given);
         var html = course.ToIllustratedHtml();
 
-        Assert.Equal(2, html.Split(HtmlText(course.Finding)).Length);
+        Assert.Equal(2, html.Split(HtmlText.Sentence(course.Finding)).Length);
         Assert.True(html.IndexOf("<figure", StringComparison.Ordinal) < html.IndexOf("How this was computed", StringComparison.Ordinal));
         Assert.Contains("The figures: 2 rows", html, StringComparison.Ordinal);
         Assert.Contains("6.00 to 7.00", html, StringComparison.Ordinal);
@@ -28,6 +28,4 @@ public sealed class IllustratedResultTests
     private static CalendarCourse Course(IReadOnlyList<CalendarPeriod> periods, Support support) => new(
         "month", periods, new CalendarTrend(0.1, -0.2, 0.4, Bend.None), [], Scale.Default(TastingAttribute.Score),
         [new Caution("test", "a caution")], new Computation("none", "none", 14, []), support);
-
-    private static string HtmlText(string text) => System.Net.WebUtility.HtmlEncode(text);
 }

@@ -5,6 +5,7 @@ using TastingKit.Charts;
 namespace TastingKit.Notebooks.Tests;
 
 /// <summary>Displays, the log's folder and the working directory belong to the process: one class, so that nothing runs beside it.</summary>
+[Collection(nameof(TastingNotebookTests))]
 public sealed class TastingNotebookTests : IDisposable
 {
     private readonly string _workingDirectory = Directory.GetCurrentDirectory();

@@ -66,18 +66,45 @@ public sealed class NotebookPageInBrowserTests : IDisposable
     }
 
     [BrowserFact]
-    public async Task A_long_table_shows_all_its_rows_when_asked()
+    public async Task A_long_table_is_turned_page_by_page_or_shown_whole()
     {
-        var table = new ResultTable(
-            "Cups", [new("what", "Cup", ColumnKind.Text)], [.. Enumerable.Range(1, 40).Select(i => (IReadOnlyList<TableCell>)[new TableCell.Text($"cup {i}")])]);
-        var path = Save(NotebookPage.Write(Notebooks.Of(("code", "1")), Notebooks.Outputs([Notebooks.Html(HtmlRenderer.Render(new ResultLayout([new LayoutBlock.Table(table)])))])));
+        var path = Save(NotebookPage.Write(Notebooks.Of(("code", "1")), Notebooks.Outputs([Notebooks.Html(FortyCups)])));
         await using var browser = await Browser.StartAsync();
         var page = await browser.OpenAsync(path);
-        const string Seen = "[...document.querySelectorAll('tbody tr')].filter(row => row.offsetHeight > 0).length";
-        Assert.Equal(12, (int)(await page.EvaluateAsync(Seen))!);
-        await page.EvaluateAsync("document.querySelector('.tk-all input').click()");
-        Assert.Equal(40, (int)(await page.EvaluateAsync(Seen))!);
+        Assert.Equal("1 to 12", await SeenAsync(page));
+        await page.EvaluateAsync("document.querySelector('.tk-turn button').click()");
+        Assert.Equal("1 to 12", await SeenAsync(page));
+        foreach (var expected in new[] { "13 to 24", "25 to 36", "37 to 40", "37 to 40" })
+        {
+            await page.EvaluateAsync("document.querySelectorAll('.tk-turn button')[1].click()");
+            Assert.Equal(expected, await SeenAsync(page));
+        }
+
+        Assert.Equal("Rows 37 to 40 of 40", (string?)await page.EvaluateAsync("document.querySelector('.tk-turn span').textContent"));
+        Assert.Equal("Earlier rows", (string?)await page.EvaluateAsync("document.activeElement.textContent"));
+        await page.EvaluateAsync("document.querySelectorAll('.tk-turn button')[2].click()");
+        Assert.Equal("1 to 40", await SeenAsync(page));
+        await page.EvaluateAsync("document.querySelectorAll('.tk-turn button')[2].click()");
+        Assert.Equal("37 to 40", await SeenAsync(page));
+        Assert.Empty(page.Messages);
     }
+
+    [BrowserFact]
+    public async Task Without_scripts_a_long_table_shows_all_its_rows_when_asked()
+    {
+        var path = Save($"<!DOCTYPE html><style>{Stylesheet.Css}</style>{FortyCups}");
+        await using var browser = await Browser.StartAsync();
+        var page = await browser.OpenAsync(path);
+        Assert.Equal("1 to 12", await SeenAsync(page));
+        await page.EvaluateAsync("document.querySelector('.tk-all input').click()");
+        Assert.Equal("1 to 40", await SeenAsync(page));
+    }
+
+    private static string FortyCups { get; } = HtmlRenderer.Render(new ResultLayout([new LayoutBlock.Table(new ResultTable(
+        "Cups", [new("what", "Cup", ColumnKind.Text)], [.. Enumerable.Range(1, 40).Select(i => (IReadOnlyList<TableCell>)[new TableCell.Text($"{i}")])]))]));
+
+    private static async Task<string?> SeenAsync(BrowserPage page) => (string?)await page.EvaluateAsync(
+        "(seen => seen[0].innerText + ' to ' + seen[seen.length - 1].innerText + (seen.every((row, i) => +row.innerText === +seen[0].innerText + i) ? '' : ' with gaps'))([...document.querySelectorAll('tbody tr')].filter(row => row.offsetHeight > 0))");
 
     private string Save(string page)
     {

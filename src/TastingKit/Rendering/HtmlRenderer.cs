@@ -27,10 +27,10 @@ public static class HtmlRenderer
             switch (block)
             {
                 case LayoutBlock.Lead lead:
-                    html.Append(CultureInfo.InvariantCulture, $"<p class=\"tk-lead\">{HtmlText.Escape(lead.Text)}</p>\n");
+                    html.Append(CultureInfo.InvariantCulture, $"<p class=\"tk-lead\">{HtmlText.Sentence(lead.Text)}</p>\n");
                     break;
                 case LayoutBlock.Paragraph paragraph:
-                    html.Append(CultureInfo.InvariantCulture, $"<p>{HtmlText.Escape(paragraph.Text)}</p>\n");
+                    html.Append(CultureInfo.InvariantCulture, $"<p>{HtmlText.Sentence(paragraph.Text)}</p>\n");
                     break;
                 case LayoutBlock.Cautions cautions:
                     AppendCautions(html, cautions.Items);
@@ -53,7 +53,7 @@ public static class HtmlRenderer
     {
         html.Append("<ul class=\"tk-cautions\" aria-label=\"Cautions\">\n");
         foreach (var caution in cautions)
-            html.Append(CultureInfo.InvariantCulture, $"<li><strong>Caution:</strong> {HtmlText.Escape(caution.Text)}</li>\n");
+            html.Append(CultureInfo.InvariantCulture, $"<li><strong>Caution:</strong> {HtmlText.Sentence(caution.Text)}</li>\n");
         html.Append("</ul>\n");
     }
 

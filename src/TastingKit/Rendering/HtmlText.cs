@@ -32,5 +32,20 @@ public static class HtmlText
         return escaped.ToString();
     }
 
+    /// <summary>A sentence of the kit's own, escaped; a line never ends between a number and its per cent sign.</summary>
+    /// <param name="text">Any text.</param>
+    public static string Sentence(string text)
+    {
+        var escaped = Escape(text);
+        var sentence = new StringBuilder(escaped);
+        for (var at = escaped.IndexOf(" %", StringComparison.Ordinal); at >= 0; at = escaped.IndexOf(" %", at + 1, StringComparison.Ordinal))
+        {
+            if (at > 0 && char.IsAsciiDigit(escaped[at - 1]))
+                sentence[at] = '\u00A0';
+        }
+
+        return sentence.ToString();
+    }
+
     private static bool TurnsDirection(char character) => character is (>= '\u202A' and <= '\u202E') or (>= '\u2066' and <= '\u2069');
 }

@@ -6,13 +6,5 @@ public static class Stylesheet
     /// <summary>
     /// The style rules. All of them are kept to elements inside the class <c>tk</c>, so that a notebook's own look stays as it is.
     /// </summary>
-    public static string Css { get; } = Read();
-
-    private static string Read()
-    {
-        using var stream = typeof(Stylesheet).Assembly.GetManifestResourceStream("TastingKit.Rendering.results.css")
-            ?? throw new InvalidOperationException("The stylesheet is missing from the assembly.");
-        using var reader = new StreamReader(stream);
-        return reader.ReadToEnd();
-    }
+    public static string Css { get; } = RenderingAsset.Read("results.css");
 }
