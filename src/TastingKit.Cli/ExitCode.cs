@@ -9,6 +9,9 @@ internal static class ExitCode
     /// <summary>The check was done, and rows were rejected.</summary>
     internal const int RowsRejected = 1;
 
+    /// <summary>The check was done, and something that is needed is missing.</summary>
+    internal const int SomethingMissing = 1;
+
     /// <summary>It could not be done: the arguments, the log, the notebook or the target are not as they must be. Nothing was written.</summary>
     internal const int Failed = 2;
 
@@ -23,5 +26,5 @@ internal static class ExitCode
 
     /// <summary>The codes for the help.</summary>
     internal const string Help =
-        "Exit codes: 0 done; 1 checked, and rows were rejected; 2 not possible, nothing written; 3 a notebook failed; 4 a cell took too long; 130 interrupted.";
+        "Exit codes: 0 done; 1 checked, and rows were rejected or something is missing; 2 not possible, nothing written; 3 a notebook failed; 4 a cell took too long; 130 interrupted.";
 }

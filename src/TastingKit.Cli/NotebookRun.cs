@@ -1,6 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Runtime.InteropServices;
 using System.Text;
 using System.Text.Json;
 using TastingKit.NotebookHost;
@@ -93,7 +92,7 @@ internal sealed class NotebookRun
         var host = Path.Combine(AppContext.BaseDirectory, "host", "TastingKit.NotebookHost.dll");
         if (!File.Exists(host))
             throw new CommandException($"The notebook host is missing: there is no '{host}'. Build the solution again.");
-        return Process.Start(new ProcessStartInfo(Dotnet(), [host])
+        return Process.Start(new ProcessStartInfo(DotnetExecutable.Find(), [host])
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,
@@ -102,14 +101,6 @@ internal sealed class NotebookRun
             StandardOutputEncoding = Utf8,
             StandardErrorEncoding = Utf8,
         })!;
-    }
-
-    /// <summary>The dotnet that runs this very process, so that both use one runtime.</summary>
-    private static string Dotnet()
-    {
-        var name = OperatingSystem.IsWindows() ? "dotnet.exe" : "dotnet";
-        var beside = Path.GetFullPath(Path.Combine(RuntimeEnvironment.GetRuntimeDirectory(), "..", "..", "..", name));
-        return File.Exists(beside) ? beside : name;
     }
 
     private static void End(Process host)

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Help;
+using System.CommandLine.Parsing;
 using TastingKit.Cli;
 
 // Not a RootCommand, whose name is the assembly's; the command is called as its package installs it.
@@ -20,6 +21,7 @@ var root = new Command(
     CheckCommand.Create(),
     ReviewCommand.Create(),
     RunCommand.Create(),
+    KernelCommand.Create(),
 };
 
 var parsed = root.Parse(args);
@@ -27,7 +29,7 @@ if (parsed.Errors.Count > 0)
 {
     foreach (var error in parsed.Errors)
         Console.Error.WriteLine(error.Message);
-    Console.Error.WriteLine($"See: tastingkit {(parsed.CommandResult.Command == root ? "" : parsed.CommandResult.Command.Name + " ")}--help");
+    Console.Error.WriteLine($"See: {NameOf(parsed.CommandResult)} --help");
     return ExitCode.Failed;
 }
 
@@ -45,3 +47,5 @@ catch (OperationCanceledException)
     Console.Error.WriteLine("Interrupted; nothing was written.");
     return ExitCode.Interrupted;
 }
+
+static string NameOf(CommandResult result) => result.Parent is CommandResult parent ? $"{NameOf(parent)} {result.Command.Name}" : result.Command.Name;

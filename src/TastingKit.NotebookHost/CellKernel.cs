@@ -7,17 +7,21 @@ using Microsoft.DotNet.Interactive.Commands;
 using Microsoft.DotNet.Interactive.CSharp;
 using Microsoft.DotNet.Interactive.Events;
 using Microsoft.DotNet.Interactive.Formatting;
+using TastingKit.Notebooks;
 
 namespace TastingKit.NotebookHost;
 
 /// <summary>Runs C# cells one after the other and reports what they show.</summary>
 internal sealed class CellKernel : IDisposable
 {
+    private const string MissingReference = "CS0006";
+
     private readonly CompositeKernel _composite;
     private readonly CSharpKernel _csharp;
     private readonly Action<HostEvent> _report;
     private readonly IDisposable _subscription;
     private int _number;
+    private bool _isRunning;
     private bool _hasFailed;
 
     internal CellKernel(Action<HostEvent> report)
@@ -40,10 +44,35 @@ internal sealed class CellKernel : IDisposable
         _hasFailed = false;
         KeepLines(cell.Number);
         _report(new CellStarted(cell.Number));
+        _isRunning = true;
         await _composite.SendAsync(new SubmitCode(cell.Source));
+        _isRunning = false;
         if (!_hasFailed)
             _report(new CellFinished(cell.Number));
         return !_hasFailed;
+    }
+
+    /// <summary>
+    /// Ends the running cell as a failure. Code that awaits or watches the cell's token ends; other code goes on unseen.
+    /// </summary>
+    internal Task InterruptAsync() => CellInterrupt.EndCellAsync(_composite);
+
+    /// <summary>How the word at a place in a cell could go on.</summary>
+    /// <param name="code">The cell.</param>
+    /// <param name="position">The place, from 0.</param>
+    internal async Task<IReadOnlyList<string>> CompleteAsync(string code, int position)
+    {
+        var result = await _composite.SendAsync(new RequestCompletions(code, PlaceOf(code, position), _csharp.Name));
+        return [.. result.Events.OfType<CompletionsProduced>().SelectMany(produced => produced.Completions).Select(item => item.DisplayText)];
+    }
+
+    /// <summary>What stands at a place in a cell, as Markdown; <see langword="null"/> if nothing is known of it.</summary>
+    /// <param name="code">The cell.</param>
+    /// <param name="position">The place, from 0.</param>
+    internal async Task<string?> DescribeAsync(string code, int position)
+    {
+        var result = await _composite.SendAsync(new RequestHoverText(code, PlaceOf(code, position), _csharp.Name));
+        return result.Events.OfType<HoverTextProduced>().FirstOrDefault()?.Content.FirstOrDefault()?.Value;
     }
 
     public void Dispose()
@@ -92,11 +121,17 @@ internal sealed class CellKernel : IDisposable
             case DisplayEvent displayed and (ReturnValueProduced or DisplayedValueProduced):
                 _report(new CellDisplayed(_number, displayed is ReturnValueProduced, displayed.ValueId, Bundle(displayed)));
                 break;
-            case CommandFailed failed when !_hasFailed:
+            case CommandFailed failed when _isRunning && !_hasFailed:
                 _hasFailed = true;
                 _report(Failure(failed));
                 break;
         }
+    }
+
+    private static LinePosition PlaceOf(string code, int position)
+    {
+        var before = code.AsSpan(0, position);
+        return new LinePosition(before.Count('\n'), position - (before.LastIndexOf('\n') + 1));
     }
 
     private static string Plain(DisplayEvent displayed) =>
@@ -114,10 +149,19 @@ internal sealed class CellKernel : IDisposable
     {
         var compilation = failed.Exception as CompilationErrorException ?? failed.Exception?.InnerException as CompilationErrorException;
         if (compilation?.Diagnostics.FirstOrDefault(d => d.Severity == Microsoft.CodeAnalysis.DiagnosticSeverity.Error) is { } diagnostic)
-            return new CellFailed(_number, diagnostic.Location.GetLineSpan().StartLinePosition.Line + 1, diagnostic.Id, diagnostic.GetMessage(System.Globalization.CultureInfo.InvariantCulture));
+            return new CellFailed(_number, diagnostic.Location.GetLineSpan().StartLinePosition.Line + 1, diagnostic.Id, Explain(diagnostic));
         return failed.Exception is { } exception
             ? new CellFailed(_number, LineOf(exception), exception.GetType().Name, exception.Message)
             : new CellFailed(_number, null, "Error", failed.Message);
+    }
+
+    /// <summary>The compiler's message, and a sentence more where it leaves a notebook's reader alone.</summary>
+    private static string Explain(Microsoft.CodeAnalysis.Diagnostic diagnostic)
+    {
+        var message = diagnostic.GetMessage(System.Globalization.CultureInfo.InvariantCulture);
+        return diagnostic.Id == MissingReference
+            ? message + ". By name alone only the kit's own assemblies and those of .NET are found; of any other give the path of its file. Packages are not fetched."
+            : message;
     }
 
     /// <summary>The line of the running cell on which the exception, or the one within it, arose.</summary>

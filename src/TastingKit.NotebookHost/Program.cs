@@ -2,7 +2,11 @@ using System.Text;
 using System.Text.Json;
 using TastingKit;
 using TastingKit.NotebookHost;
+using TastingKit.NotebookHost.Jupyter;
 using TastingKit.Notebooks;
+
+if (args is [JupyterKernel.Argument, var connectionFile])
+    return JupyterKernel.Run(connectionFile);
 
 // The standard streams are opened here and now: while a cell runs, the console is the cell's.
 using var requests = new StreamReader(Console.OpenStandardInput(), new UTF8Encoding(false));

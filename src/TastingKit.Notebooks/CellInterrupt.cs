@@ -1,4 +1,3 @@
-using System.Runtime.InteropServices;
 using Microsoft.DotNet.Interactive;
 using Microsoft.DotNet.Interactive.Commands;
 using Microsoft.DotNet.Interactive.Events;
@@ -6,8 +5,7 @@ using Microsoft.DotNet.Interactive.Events;
 namespace TastingKit.Notebooks;
 
 /// <summary>
-/// Makes the interrupt button end the running cell. Jupyter sends the kernel's process the signal of Ctrl-C, and the kernel itself
-/// leaves that to the runtime, which would end the process and all that the notebook holds.
+/// Makes the interrupt button end the running cell and nothing else: the kernel's own cancelling gives a cell up without ending its work.
 /// </summary>
 internal static class CellInterrupt
 {
@@ -16,7 +14,6 @@ internal static class CellInterrupt
 
     private static readonly Lock Gate = new();
     private static CancellationTokenSource _source = new();
-    private static PosixSignalRegistration? _registration;
 
     /// <summary>Is cancelled by the next interrupt.</summary>
     internal static CancellationToken Token
@@ -25,23 +22,6 @@ internal static class CellInterrupt
         {
             lock (Gate)
                 return _source.Token;
-        }
-    }
-
-    /// <summary>
-    /// Listens from now on, once a process; not where no kernel runs the caller. Windows has no such signal: there Jupyter's button does nothing.
-    /// </summary>
-    internal static void Listen()
-    {
-        if (KernelInvocationContext.Current?.HandlingKernel?.RootKernel is not { } kernel)
-            return;
-        lock (Gate)
-        {
-            _registration ??= PosixSignalRegistration.Create(PosixSignal.SIGINT, signal =>
-            {
-                signal.Cancel = true;
-                _ = EndCellAsync(kernel);
-            });
         }
     }
 

@@ -52,8 +52,6 @@ public static class TastingNotebook
     public static NotebookSetUp Start()
     {
         NotebookDisplays.Register();
-        if (Progress is null)
-            CellInterrupt.Listen();
         return new NotebookSetUp();
     }
 

@@ -89,6 +89,8 @@ public sealed class CommandTests : IDisposable
     [InlineData("check")]
     [InlineData("review")]
     [InlineData("run")]
+    [InlineData("kernel")]
+    [InlineData("kernel", "install")]
     [InlineData]
     public async Task Help_has_examples(params string[] arguments)
     {

@@ -11,6 +11,8 @@ internal sealed class Tastingkit : IDisposable
 
     internal static string SampleData => Path.Combine(AppContext.BaseDirectory, "sample-data");
 
+    internal string JupyterData => PathOf("jupyter");
+
     internal string Folder => _folder.FullName;
 
     internal static string Notebook(string name) => Path.Combine(AppContext.BaseDirectory, "Notebooks", name);
@@ -26,13 +28,18 @@ internal sealed class Tastingkit : IDisposable
         return PathOf(name);
     }
 
-    internal Process Start(params string[] arguments) => Process.Start(new ProcessStartInfo(
-        "dotnet", [Path.Combine(AppContext.BaseDirectory, "TastingKit.Cli.dll"), .. arguments])
+    internal Process Start(params string[] arguments)
     {
-        RedirectStandardOutput = true,
-        RedirectStandardError = true,
-        WorkingDirectory = Folder,
-    })!;
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "TastingKit.Cli.dll"), .. arguments])
+        {
+            RedirectStandardOutput = true,
+            RedirectStandardError = true,
+            WorkingDirectory = Folder,
+        };
+        // Jupyter's own folder of whoever runs the tests is none of their business.
+        start.Environment["JUPYTER_DATA_DIR"] = JupyterData;
+        return Process.Start(start)!;
+    }
 
     internal async Task<(int ExitCode, string Output, string Error)> RunAsync(params string[] arguments)
     {

@@ -23,7 +23,7 @@ public sealed class RoomsTests
         ["TastingKit.NotebookHost"] =
         [
             "TastingKit", "TastingKit.Notebooks", "Microsoft.DotNet.Interactive", "Microsoft.DotNet.Interactive.CSharp",
-            "Microsoft.DotNet.Interactive.Formatting", "Microsoft.CodeAnalysis", "Microsoft.CodeAnalysis.Scripting", "System.Reactive",
+            "Microsoft.DotNet.Interactive.Formatting", "Microsoft.CodeAnalysis", "Microsoft.CodeAnalysis.Scripting", "System.Reactive", "NetMQ",
         ],
     };
 
