@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
 using TastingKit.Cli;
+using TastingKit.Cli.Scripts;
 
 // Not a RootCommand, whose name is the assembly's; the command is called as its package installs it.
 var root = new Command(
@@ -22,6 +23,7 @@ var root = new Command(
     ReviewCommand.Create(),
     RunCommand.Create(),
     KernelCommand.Create(),
+    ScriptCommand.Create(),
 };
 
 var parsed = root.Parse(args);

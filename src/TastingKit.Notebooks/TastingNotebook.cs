@@ -3,8 +3,6 @@ namespace TastingKit.Notebooks;
 /// <summary>What a notebook needs of the kit before its first line: the displays, and the log.</summary>
 public static class TastingNotebook
 {
-    private const string SampleFolder = "sample-data";
-
     private static readonly Lock Gate = new();
     private static TastingLog? _log;
     private static string? _logFolder;
@@ -57,15 +55,13 @@ public static class TastingNotebook
 
     private static string FindSampleFolder()
     {
-        for (var folder = new DirectoryInfo(Directory.GetCurrentDirectory()); folder is not null; folder = folder.Parent)
+        try
         {
-            var sample = Path.Combine(folder.FullName, SampleFolder);
-            if (Directory.Exists(sample))
-                return sample;
+            return SampleLog.FindFolder();
         }
-
-        throw new DirectoryNotFoundException(
-            $"No log was given, and neither the working directory nor one above it holds the folder '{SampleFolder}'. " +
-            $"Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.");
+        catch (DirectoryNotFoundException missing)
+        {
+            throw new DirectoryNotFoundException($"{missing.Message} Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.", missing);
+        }
     }
 }

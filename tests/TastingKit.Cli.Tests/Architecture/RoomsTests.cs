@@ -16,10 +16,10 @@ public sealed class RoomsTests
     {
         ["TastingKit.Statistics"] = ["MathNet.Numerics"],
         ["TastingKit"] = ["TastingKit.Statistics", "CsvHelper", "F23.StringSimilarity", "Microsoft.Data.Analysis"],
-        ["TastingKit.Charts"] = ["TastingKit", "TastingKit.Statistics", "Plotly.NET", "DynamicObj", "FSharp.Core"],
+        ["TastingKit.Charts"] = ["TastingKit", "TastingKit.Statistics", "Plotly.NET", "DynamicObj", "FSharp.Core", "Microsoft.Data.Analysis"],
         ["TastingKit.Pages"] = ["TastingKit", "TastingKit.Charts", "Markdig"],
         ["TastingKit.Cli"] = ["TastingKit", "TastingKit.Pages", "System.CommandLine", "Microsoft.CodeAnalysis", "Microsoft.CodeAnalysis.CSharp"],
-        ["TastingKit.Notebooks"] = ["TastingKit", "TastingKit.Charts", "Microsoft.Data.Analysis", "Microsoft.DotNet.Interactive", "Microsoft.DotNet.Interactive.Formatting"],
+        ["TastingKit.Notebooks"] = ["TastingKit", "TastingKit.Charts", "Microsoft.DotNet.Interactive", "Microsoft.DotNet.Interactive.Formatting", "System.Reactive"],
         ["TastingKit.NotebookHost"] =
         [
             "TastingKit", "TastingKit.Notebooks", "Microsoft.DotNet.Interactive", "Microsoft.DotNet.Interactive.CSharp",

@@ -1,0 +1,53 @@
+namespace TastingKit.Pages;
+
+/// <summary>
+/// What a notebook's cells find around them, for those that have become a script: the log, and the kernel's two functions for
+/// showing something in the midst of a cell. Cells call it <c>TastingNotebook</c>, as in the notebook.
+/// </summary>
+public static class ScriptedNotebook
+{
+    private static readonly Lock Gate = new();
+    private static TastingLog? _log;
+    private static string? _logFolder;
+
+    /// <summary>
+    /// The folder (or flat file) of the log. <see langword="null"/>: the folder <c>sample-data</c> in the working directory or in
+    /// one above it.
+    /// </summary>
+    public static string? LogFolder
+    {
+        get => _logFolder;
+        set
+        {
+            lock (Gate)
+            {
+                _logFolder = value;
+                _log = null;
+            }
+        }
+    }
+
+    /// <summary>The log, read once.</summary>
+    /// <exception cref="DirectoryNotFoundException">No folder was set and no <c>sample-data</c> is found.</exception>
+    public static TastingLog Log
+    {
+        get
+        {
+            lock (Gate)
+                return _log ??= TastingLog.Read(_logFolder ?? SampleLog.FindFolder());
+        }
+    }
+
+    /// <summary>Does nothing: a page that a script writes has its stylesheet and plotly.js already.</summary>
+    public static void Start()
+    {
+    }
+
+    /// <summary>Shows a value below the cell, before the cell has ended.</summary>
+    /// <param name="value">Any value.</param>
+    public static void display(object? value) => ScriptPage.Recording.Show(isResult: false, ShownData.Of(value));
+
+    /// <summary>Markup of one's own.</summary>
+    /// <param name="html">HTML that is shown as it stands.</param>
+    public static ScriptMarkup HTML(string html) => new(html);
+}
