@@ -89,10 +89,7 @@ internal sealed class NotebookRun
 
     private static Process Start()
     {
-        var host = Path.Combine(AppContext.BaseDirectory, "host", "TastingKit.NotebookHost.dll");
-        if (!File.Exists(host))
-            throw new CommandException($"The notebook host is missing: there is no '{host}'. Build the solution again.");
-        return Process.Start(new ProcessStartInfo(DotnetExecutable.Find(), [host])
+        return Process.Start(new ProcessStartInfo(DotnetExecutable.Find(), [KernelFiles.Executable(KernelFiles.OfThisBuild)])
         {
             RedirectStandardInput = true,
             RedirectStandardOutput = true,

@@ -34,7 +34,13 @@ internal sealed class OutputFile : IDisposable
     /// <summary>Takes away what is unfinished.</summary>
     public void Dispose() => File.Delete(_unfinished);
 
-    private void Try(Action write)
+    private void Try(Action write) => Try(_shown, write);
+
+    /// <summary>Writes something, and says of what the file system refuses which target it was for.</summary>
+    /// <param name="shown">The target as it was asked for.</param>
+    /// <param name="write">The writing.</param>
+    /// <exception cref="CommandException">The file system refused.</exception>
+    internal static void Try(string shown, Action write)
     {
         try
         {
@@ -42,11 +48,11 @@ internal sealed class OutputFile : IDisposable
         }
         catch (Exception error) when (error is IOException or UnauthorizedAccessException)
         {
-            throw new CommandException($"Can't write '{_shown}': {Reason(error)}");
+            throw new CommandException($"Can't write '{shown}': {Reason(error)}");
         }
     }
 
-    internal static string Reason(Exception error) => error switch
+    private static string Reason(Exception error) => error switch
     {
         UnauthorizedAccessException => "access is denied.",
         FileNotFoundException or DirectoryNotFoundException => "no file can be made there.",

@@ -95,15 +95,5 @@ internal sealed class OutputFolder : IDisposable
         return Directory.EnumerateFileSystemEntries(folder).Where(entry => !own.Contains(Path.GetFileName(entry), StringComparer.Ordinal)).Order(StringComparer.Ordinal);
     }
 
-    private void Try(Action write)
-    {
-        try
-        {
-            write();
-        }
-        catch (Exception error) when (error is IOException or UnauthorizedAccessException)
-        {
-            throw new CommandException($"Can't write '{_shown}': {OutputFile.Reason(error)}");
-        }
-    }
+    private void Try(Action write) => OutputFile.Try(_shown, write);
 }

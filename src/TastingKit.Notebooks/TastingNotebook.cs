@@ -3,9 +3,8 @@ namespace TastingKit.Notebooks;
 /// <summary>What a notebook needs of the kit before its first line: the displays, and the log.</summary>
 public static class TastingNotebook
 {
-    private static readonly Lock Gate = new();
-    private static TastingLog? _log;
-    private static string? _logFolder;
+    private static readonly NotebookLog Chosen = new(
+        CellWatch.OfRunningCell, $"Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.");
 
     /// <summary>
     /// The folder (or flat file) of the log that notebooks are about; set by whoever runs them. <see langword="null"/>: the
@@ -13,15 +12,8 @@ public static class TastingNotebook
     /// </summary>
     public static string? LogFolder
     {
-        get => _logFolder;
-        set
-        {
-            lock (Gate)
-            {
-                _logFolder = value;
-                _log = null;
-            }
-        }
+        get => Chosen.Folder;
+        set => Chosen.Folder = value;
     }
 
     /// <summary>
@@ -34,14 +26,7 @@ public static class TastingNotebook
     /// The log, read once. What is asked of it shows its progress below the cell, and ends when the cell is interrupted.
     /// </summary>
     /// <exception cref="DirectoryNotFoundException">No folder was set and no <c>sample-data</c> is found.</exception>
-    public static TastingLog Log
-    {
-        get
-        {
-            lock (Gate)
-                return _log ??= TastingLog.Read(_logFolder ?? FindSampleFolder(), CellWatch.OfRunningCell.CancellationToken).WatchedBy(CellWatch.OfRunningCell);
-        }
-    }
+    public static TastingLog Log => Chosen.Log;
 
     /// <summary>
     /// Registers the displays of results, tables, charts, logs and DataFrames. The value returned has to be shown: end the
@@ -51,17 +36,5 @@ public static class TastingNotebook
     {
         NotebookDisplays.Register();
         return new NotebookSetUp();
-    }
-
-    private static string FindSampleFolder()
-    {
-        try
-        {
-            return SampleLog.FindFolder();
-        }
-        catch (DirectoryNotFoundException missing)
-        {
-            throw new DirectoryNotFoundException($"{missing.Message} Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.", missing);
-        }
     }
 }

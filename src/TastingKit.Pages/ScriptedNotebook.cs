@@ -6,9 +6,7 @@ namespace TastingKit.Pages;
 /// </summary>
 public static class ScriptedNotebook
 {
-    private static readonly Lock Gate = new();
-    private static TastingLog? _log;
-    private static string? _logFolder;
+    private static readonly NotebookLog Chosen = new(WorkWatch.None, advice: "");
 
     /// <summary>
     /// The folder (or flat file) of the log. <see langword="null"/>: the folder <c>sample-data</c> in the working directory or in
@@ -16,27 +14,13 @@ public static class ScriptedNotebook
     /// </summary>
     public static string? LogFolder
     {
-        get => _logFolder;
-        set
-        {
-            lock (Gate)
-            {
-                _logFolder = value;
-                _log = null;
-            }
-        }
+        get => Chosen.Folder;
+        set => Chosen.Folder = value;
     }
 
     /// <summary>The log, read once.</summary>
     /// <exception cref="DirectoryNotFoundException">No folder was set and no <c>sample-data</c> is found.</exception>
-    public static TastingLog Log
-    {
-        get
-        {
-            lock (Gate)
-                return _log ??= TastingLog.Read(_logFolder ?? SampleLog.FindFolder());
-        }
-    }
+    public static TastingLog Log => Chosen.Log;
 
     /// <summary>Does nothing: a page that a script writes has its stylesheet and plotly.js already.</summary>
     public static void Start()

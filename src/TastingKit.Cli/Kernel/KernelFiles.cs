@@ -9,19 +9,29 @@ namespace TastingKit.Cli;
 /// </summary>
 internal static class KernelFiles
 {
-    internal const string Assembly = "TastingKit.NotebookHost.dll";
+    private const string Assembly = "TastingKit.NotebookHost.dll";
 
     private const int FingerprintLength = 12;
 
     /// <summary>The host of this build.</summary>
     internal static string OfThisBuild => Path.Combine(AppContext.BaseDirectory, "host");
 
+    /// <summary>Where the program lies in a folder of the host's files, whether or not it is there.</summary>
+    internal static string AssemblyIn(string folder) => Path.Combine(folder, Assembly);
+
+    /// <summary>The program in a folder of the host's files.</summary>
+    /// <exception cref="CommandException">There is no host in the folder.</exception>
+    internal static string Executable(string folder)
+    {
+        var assembly = AssemblyIn(folder);
+        return File.Exists(assembly) ? assembly : throw new CommandException($"The notebook host is missing: there is no '{assembly}'. Build the solution again.");
+    }
+
     /// <summary>A name that changes with any byte of the files.</summary>
     /// <exception cref="CommandException">There is no host in the folder.</exception>
     internal static string Fingerprint(string folder)
     {
-        if (!File.Exists(Path.Combine(folder, Assembly)))
-            throw new CommandException($"The notebook host is missing: there is no '{Path.Combine(folder, Assembly)}'. Build the solution again.");
+        _ = Executable(folder);
         using var hash = IncrementalHash.CreateHash(HashAlgorithmName.SHA256);
         foreach (var name in Names(folder))
         {

@@ -59,9 +59,8 @@ internal sealed class KernelInstallation
         if (!IsWhole(copy))
             KernelFiles.Copy(host, copy);
         Directory.CreateDirectory(Folder);
-        var unfinished = $"{Specification}.{Environment.ProcessId}.unfinished";
-        File.WriteAllText(unfinished, Specify(Path.Combine(copy, KernelFiles.Assembly)));
-        File.Move(unfinished, Specification, overwrite: true);
+        using (var file = new OutputFile(Specification))
+            file.Write(Specify(KernelFiles.AssemblyIn(copy)));
         return [.. Hosts.Where(other => other != copy && !TryDelete(other))];
     }
 
@@ -96,7 +95,7 @@ internal sealed class KernelInstallation
 
     /// <summary>Whether the files are those that the folder's name promises.</summary>
     private static bool IsWhole(string copy) =>
-        File.Exists(Path.Combine(copy, KernelFiles.Assembly)) && copy.EndsWith(HostPrefix + KernelFiles.Fingerprint(copy), StringComparison.Ordinal);
+        File.Exists(KernelFiles.AssemblyIn(copy)) && copy.EndsWith(HostPrefix + KernelFiles.Fingerprint(copy), StringComparison.Ordinal);
 
     private static string Specify(string assembly) => new JsonObject
     {
