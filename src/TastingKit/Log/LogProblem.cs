@@ -26,10 +26,21 @@ public enum Severity
 public sealed record LogProblem(
     Severity Severity, string Rule, string File, int Line, string Column, string? RowId, string Found, string Why, string Expected)
 {
+    /// <summary>
+    /// The other values that the finding rests on, where the text found does not say it all, for example <c>dose_g 15</c>. A confirmation
+    /// in <c>accepted.csv</c> holds as long as these and <see cref="Found"/> stay as they were.
+    /// </summary>
+    public string Beside { get; init; } = "";
+
     /// <summary>The report on one line: where, what was found, why, and what would be accepted.</summary>
     public override string ToString() =>
         $"{File}:{Line}{(Column.Length > 0 ? $" {Column}" : "")}: {Severity.ToString().ToLowerInvariant()}: {Why} Found '{Found}'. Expected {Expected}.";
 }
+
+/// <summary>A doubt that a line of <c>accepted.csv</c> confirms, so that it is not raised.</summary>
+/// <param name="Problem">The report as it would stand among the log's.</param>
+/// <param name="Remark">The user's reason, if one is given.</param>
+public sealed record ConfirmedDoubt(LogProblem Problem, string? Remark);
 
 /// <summary>How the rows of one file were accounted for: rows in = accepted + rejected.</summary>
 /// <param name="File">The file's name, without its folder.</param>

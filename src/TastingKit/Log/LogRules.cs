@@ -40,6 +40,7 @@ internal static class LogRules
         Acceptable(Rule.LostLetter, "A letter was lost before the file was written.", "Write the word again."),
         Information(Rule.SpellingVaries, "One name stands in several spellings, which are several names to every analysis.", "Keep one; or state in vocabulary.csv what the others mean."),
         Acceptable(Rule.SpreadsheetDate, "A spreadsheet may have made a date of it.", "Write it again in a cell formatted as text."),
+        Information(Rule.FormulaMark, "An apostrophe stands in front of a text that a spreadsheet would run as a formula; it was taken off.", "Nothing, if it is meant so."),
         Doubtful(Rule.ControlCharacter, "Characters that can't be shown were taken out.", "Write the text again."),
         Doubtful(Rule.NotANumber, "The cell holds no number.", "Write a number, or leave the cell empty."),
         Doubtful(Rule.AmbiguousNumber, "The number can be read in two ways.", "Write it without separators of thousands."),

@@ -26,6 +26,7 @@ public sealed partial class TastingLog
             BlindTests = [.. BlindTests.Where(test => bagIds.Contains(test.BagA) && bagIds.Contains(test.BagB))],
             Changes = Changes,
             Problems = Problems,
+            Confirmed = Confirmed,
             Accounts = Accounts,
             Vocabulary = Vocabulary,
             Filters = [.. Filters, new LogFilter(description, Tastings.Count, kept.Length)],

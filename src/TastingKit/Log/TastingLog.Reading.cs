@@ -6,7 +6,7 @@ public sealed partial class TastingLog
 {
     /// <summary>
     /// Reads a log: a folder with <c>bags.csv</c> and <c>tastings.csv</c> (and, where they are kept, <c>scales.csv</c>, <c>verdicts.csv</c>,
-    /// <c>blind-tests.csv</c>, <c>changes.csv</c>, <c>columns.csv</c>), or one CSV file with a row for each cup that repeats its bag's columns.
+    /// <c>blind-tests.csv</c>, <c>changes.csv</c>, <c>columns.csv</c>, <c>vocabulary.csv</c>, <c>accepted.csv</c>), or one CSV file with a row for each cup that repeats its bag's columns.
     /// </summary>
     /// <remarks>
     /// Encoding, delimiter and decimal sign are found out. A bad cell is left missing and its row is doubtful; a row without a sound

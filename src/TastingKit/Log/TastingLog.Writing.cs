@@ -11,8 +11,8 @@ public sealed partial class TastingLog
     /// </summary>
     /// <remarks>
     /// Each file is written whole under another name and then renamed, so that the old or the new one is there whenever the process ends.
-    /// The same log gives the same bytes. Text is written as it is, also where a spreadsheet would take it for a formula: this is the log
-    /// itself, not an export. Reports and accounts of reading are not part of it.
+    /// The same log gives the same bytes. A text that a spreadsheet would run as a formula (it begins with <c>= + - @</c> and is no number) gets an
+    /// apostrophe in front, which reading takes off again. Reports and accounts of reading are not part of it.
     /// </remarks>
     /// <param name="folder">The folder; made if it is not there.</param>
     /// <param name="overwrite">Whether files of these names may be replaced. One that this log has no row for is then left with its header alone.</param>

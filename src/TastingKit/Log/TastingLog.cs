@@ -46,6 +46,7 @@ public sealed partial class TastingLog
         BlindTests = [.. contents.BlindTests];
         Changes = [.. contents.Changes.OrderBy(change => change.ChangedOn)];
         Problems = [.. contents.Problems];
+        Confirmed = [.. contents.Confirmed];
         Accounts = [.. contents.Accounts];
         Filters = [.. contents.Filters];
         Vocabulary = contents.Vocabulary;
@@ -77,6 +78,9 @@ public sealed partial class TastingLog
 
     /// <summary>Every report made while reading, in the order of files and lines.</summary>
     public IReadOnlyList<LogProblem> Problems { get; }
+
+    /// <summary>The doubts that the user confirmed in <c>accepted.csv</c>, and which are not among <see cref="Problems"/>.</summary>
+    public IReadOnlyList<ConfirmedDoubt> Confirmed { get; }
 
     /// <summary>How the rows of each file were accounted for.</summary>
     public IReadOnlyList<RowAccount> Accounts { get; }
@@ -166,6 +170,9 @@ public sealed record LogContents
 
     /// <summary>Reports made while reading.</summary>
     public IReadOnlyList<LogProblem> Problems { get; init; } = [];
+
+    /// <summary>Doubts that the user confirmed.</summary>
+    public IReadOnlyList<ConfirmedDoubt> Confirmed { get; init; } = [];
 
     /// <summary>How the rows of each file were accounted for.</summary>
     public IReadOnlyList<RowAccount> Accounts { get; init; } = [];

@@ -25,7 +25,8 @@ internal static class BagChecks
     private static void SameCoffee(RowsToCheck rows)
     {
         var first = new Dictionary<(string Roaster, string Name), Bag>(new NamePair());
-        foreach (var bag in rows.Bags)
+        // By identifier, so that the same one of two is reported, and stays confirmed, however the file is sorted.
+        foreach (var bag in rows.Bags.OrderBy(bag => bag.Id, StringComparer.Ordinal))
         {
             var coffee = bag.Coffee;
             if (coffee is not { Name: { } name, Roaster: { } roaster } || bag.IsTestEntry || first.TryAdd((roaster, name), bag))
@@ -37,7 +38,10 @@ internal static class BagChecks
                 continue;
             rows.OnBag(bag, Severity.Doubtful, "coffee_id", coffee.Id == bag.Id ? "" : coffee.Id, new CellFault(Rule.SameCoffee,
                 FormattableString.Invariant($"'{coffee.Label}' is the coffee of bag {earlier.Id} on line {rows.LineOfBag(earlier.Id)} too, and they share no coffee_id: they count as two coffees."),
-                $"one coffee_id in both rows, such as {earlier.Coffee.Id}; or one for each, if they are two lots"));
+                $"one coffee_id in both rows, such as {earlier.Coffee.Id}; or one for each, if they are two lots")
+            {
+                Beside = $"bag {earlier.Id}, coffee_id {earlier.Coffee.Id}",
+            });
         }
     }
 

@@ -31,7 +31,10 @@ internal static class BagHoldings
             var crossing = cups.OrderBy(i => rows.Cups[i].TastedAt).First(i => (used += rows.Cups[i].DoseGrams ?? 0) > held * Allowance);
             rows.OnCup(crossing, Severity.Doubtful, "dose_g", Number(rows.Cups[crossing].DoseGrams!.Value), new CellFault(Rule.MoreBrewedThanHeld,
                 FormattableString.Invariant($"With this cup {used:0.#} g of bag {bag.Id} are brewed, {brewed[bag]:0.#} g by its last; it held {held:0.#} g. The values were kept."),
-                "doses that a bag can hold; the net weight of all of it; the bag_id of the bag it was"));
+                "doses that a bag can hold; the net weight of all of it; the bag_id of the bag it was")
+            {
+                Beside = FormattableString.Invariant($"{brewed[bag]:0.#} g brewed in all; net_weight_g {held:0.#}"),
+            });
         }
     }
 }

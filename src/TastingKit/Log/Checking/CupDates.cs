@@ -18,7 +18,10 @@ internal static class CupDates
             if (cup.Bag.OpenedOn is { } opened && tasted < opened)
             {
                 rows.OnCup(i, Severity.Doubtful, "tasted_at", Iso(tasted), new CellFault(Rule.TastedBeforeOpened,
-                    $"The cup was tasted before its bag was opened, on {Iso(opened)}; both were kept.", "a day not before the bag's opened_on"));
+                    $"The cup was tasted before its bag was opened, on {Iso(opened)}; both were kept.", "a day not before the bag's opened_on")
+                {
+                    Beside = $"opened_on {Iso(opened)}",
+                });
             }
 
             if (cup.Bag.RoastDate is not { } roasted)
@@ -37,7 +40,10 @@ internal static class CupDates
             {
                 rows.OnCup(i, Severity.Doubtful, "tasted_at", Iso(tasted), new CellFault(Rule.RestOverAYear,
                     FormattableString.Invariant($"The cup was tasted {rest} days after its bag was roasted, on {roasted:yyyy-MM-dd}, days frozen left out."),
-                    "a year or less of rest; the days frozen in frozen_on and thawed_on"));
+                    "a year or less of rest; the days frozen in frozen_on and thawed_on")
+                {
+                    Beside = FormattableString.Invariant($"roast_date {roasted:yyyy-MM-dd}; days frozen {cup.FrozenDays}"),
+                });
             }
         }
     }

@@ -15,7 +15,6 @@ internal static class LikeCups
             if (cups[i].TastedAt < cups[i - 1].TastedAt)
             {
                 order = [.. Enumerable.Range(0, cups.Length)];
-                // By time, then as in the file, so that the later line is the one reported.
                 Array.Sort(order, (a, b) => cups[a].TastedAt.CompareTo(cups[b].TastedAt) is not 0 and var byTime ? byTime : a.CompareTo(b));
                 break;
             }
@@ -27,17 +26,18 @@ internal static class LikeCups
             if (i < cups.Length && Minute(cups[At(i)]) == Minute(cups[At(first)]))
                 continue;
             if (i - first > 1)
-                Compare([.. Enumerable.Range(first, i - first).Select(At).Where(index => cups[index].HasTimeOfDay)], rows);
+                Compare(Enumerable.Range(first, i - first).Select(At).Where(index => cups[index].HasTimeOfDay), rows);
             first = i;
         }
 
         int At(int place) => order is null ? place : order[place];
     }
 
-    private static void Compare(int[] ofOneMinute, RowsToCheck rows)
+    private static void Compare(IEnumerable<int> ofOneMinute, RowsToCheck rows)
     {
-        var seen = new Dictionary<(string Bag, string? Brewer, string? Taster), int>(ofOneMinute.Length);
-        foreach (var index in ofOneMinute)
+        var seen = new Dictionary<(string Bag, string? Brewer, string? Taster), int>();
+        // By identifier, so that the same one of two is reported, and stays confirmed, however the file is sorted.
+        foreach (var index in ofOneMinute.OrderBy(index => rows.Cups[index].Id, StringComparer.Ordinal))
         {
             var cup = rows.Cups[index];
             var key = (cup.Bag.Id, cup.Brewer, cup.Taster);
@@ -48,7 +48,10 @@ internal static class LikeCups
                 continue;
             rows.OnCup(index, Severity.Doubtful, "tasted_at", cup.TastedAt.ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture), new CellFault(Rule.NearDuplicate,
                 FormattableString.Invariant($"Line {rows.LineOfCup(seen[key])} has a cup of the same bag and brewer in the same minute; both were kept."),
-                "one row a cup; position where two stood side by side"));
+                "one row a cup; position where two stood side by side")
+            {
+                Beside = $"cup {earlier.Id}",
+            });
         }
     }
 

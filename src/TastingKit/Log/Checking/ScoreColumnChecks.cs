@@ -61,7 +61,10 @@ internal static class ScoreColumnChecks
         if (why is not null)
         {
             rows.CupReports.AboutColumn(Severity.Doubtful, name, "", new CellFault(Rule.OtherScale, why,
-                $"the column's own scale in scales.csv: {name},{(scale.Kind == ScaleKind.JustRight ? "just-right" : scale.Kind.ToString().ToLowerInvariant())},min,max,step"));
+                $"the column's own scale in scales.csv: {name},{(scale.Kind == ScaleKind.JustRight ? "just-right" : scale.Kind.ToString().ToLowerInvariant())},min,max,step")
+            {
+                Beside = $"said to be {said}",
+            });
         }
     }
 

@@ -165,7 +165,10 @@ internal sealed class BagRegister(KnownWords words)
         if (contradiction is not var (kept, other))
             return;
         reports.Column(Severity.Doubtful, column, other, new CellFault(rule,
-            FormattableString.Invariant($"Line {firstLine} says '{kept}' of the same {thing}; the first statement holds."), "the same in every row, or another identifier"));
+            FormattableString.Invariant($"Line {firstLine} says '{kept}' of the same {thing}; the first statement holds."), "the same in every row, or another identifier")
+        {
+            Beside = $"{thing} is '{kept}' above",
+        });
     }
 
     private static void CheckDates(BagRow row, RowReports reports)

@@ -18,14 +18,19 @@ internal readonly ref struct Cell
     private Cell(ReadOnlySpan<byte> written, string header, string? unit, bool decimalComma)
     {
         Written = written;
-        Utf8 = Trim(written);
+        var trimmed = Trim(written);
+        Utf8 = FormulaMark.Off(trimmed);
+        IsMarked = Utf8.Length < trimmed.Length;
         Header = header;
         Unit = unit;
         DecimalComma = decimalComma;
     }
 
-    /// <summary>The text without the white space at its ends.</summary>
+    /// <summary>The text without the white space at its ends and without the mark that keeps spreadsheets from running it.</summary>
     public ReadOnlySpan<byte> Utf8 { get; }
+
+    /// <summary>Whether a mark was taken off.</summary>
+    public bool IsMarked { get; }
 
     /// <summary>The text as written.</summary>
     public ReadOnlySpan<byte> Written { get; }

@@ -250,7 +250,10 @@ internal sealed class CupReader
         if (row is { DoseGrams: { } dose, WaterGrams: { } water } && water / dose is var ratio && ratio is < LeastRatio or > MostRatio)
         {
             reports.Column(Severity.Doubtful, "water_g", Number(water), new CellFault(Rule.RatioUnusual,
-                $"Water and dose make 1:{Number(Math.Round(ratio, 1))}; the values were kept.", $"a ratio from 1:{LeastRatio} to 1:{MostRatio}"));
+                $"Water and dose make 1:{Number(Math.Round(ratio, 1))}; the values were kept.", $"a ratio from 1:{LeastRatio} to 1:{MostRatio}")
+            {
+                Beside = $"dose_g {Number(dose)}",
+            });
         }
 
         if (row is { DoseGrams: { } ground, YieldGrams: { } beverage, TdsPercent: { } tds }
@@ -258,7 +261,10 @@ internal sealed class CupReader
         {
             reports.Column(Severity.Doubtful, "tds_pct", Number(tds), new CellFault(Rule.ExtractionUnusual,
                 $"Yield, TDS and dose make an extraction of {Number(Math.Round(extraction, 1))} %; the values were kept.",
-                $"an extraction from {LeastExtraction} to {MostExtraction} %"));
+                $"an extraction from {LeastExtraction} to {MostExtraction} %")
+            {
+                Beside = $"dose_g {Number(ground)}; yield_g {Number(beverage)}",
+            });
         }
     }
 

@@ -37,16 +37,16 @@ internal sealed class FileReports(string file)
             _rejected.Add(line);
         else if (severity == Severity.Doubtful)
             _doubtful.Add(line);
-        _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected));
+        _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
     }
 
     /// <summary>Files a report on the whole file or one of its columns.</summary>
     public void AboutFile(int line, string column, string found, CellFault fault) =>
-        _problems.Add(new LogProblem(Severity.Information, fault.Rule, File, line, column, null, found, fault.Why, fault.Expected));
+        _problems.Add(new LogProblem(Severity.Information, fault.Rule, File, line, column, null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
 
     /// <summary>Files a report on a whole column, by its canonical name. It costs no row.</summary>
     public void AboutColumn(Severity severity, string column, string found, CellFault fault) =>
-        _problems.Add(new LogProblem(severity, fault.Rule, File, 0, HeaderOf(column), null, found, fault.Why, fault.Expected));
+        _problems.Add(new LogProblem(severity, fault.Rule, File, 0, HeaderOf(column), null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
 
     /// <summary>Keeps the header under which a column is read.</summary>
     public void NoteHeader(string column, string header) => _headers[column] = header;

@@ -4,7 +4,11 @@ namespace TastingKit.Reading;
 /// <param name="Rule">The rule's name, one of <see cref="Rule"/>.</param>
 /// <param name="Why">What is wrong with the text, as a sentence.</param>
 /// <param name="Expected">What would be accepted.</param>
-internal sealed record CellFault(string Rule, string Why, string Expected);
+internal sealed record CellFault(string Rule, string Why, string Expected)
+{
+    /// <summary>The other values that the finding rests on; see <see cref="LogProblem.Beside"/>.</summary>
+    public string Beside { get; init; } = "";
+}
 
 /// <summary>What judging a cell gave: a value, or the reason why there is none.</summary>
 internal readonly struct Judged<T>

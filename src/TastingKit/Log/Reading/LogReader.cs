@@ -9,7 +9,7 @@ internal sealed class LogReader
     private const string TastingsFile = "tastings.csv";
 
     private static readonly string[] BesideTheTable =
-        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File];
+        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File, AcceptedTable.File];
 
     private readonly LogFiles _files;
     private readonly CancellationToken _cancellation;
@@ -75,6 +75,7 @@ internal sealed class LogReader
         ReportMissingAndUnread(cupsFile);
         return new TastingLog(contents with
         {
+            Confirmed = Confirm(),
             Problems = [.. _reports.SelectMany(reports => reports.InOrder())],
             Accounts = [.. _reports.Where(reports => reports.WasRead).Select(reports => reports.Account())],
         });
@@ -107,6 +108,14 @@ internal sealed class LogReader
         var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file);
         _reports.Add(reports);
         return reports;
+    }
+
+    private IReadOnlyList<ConfirmedDoubt> Confirm()
+    {
+        if (!_files.Has(AcceptedTable.File))
+            return [];
+        var reports = Reports(AcceptedTable.File);
+        return Confirmations.Apply(AcceptedTable.Read(_files.Open(AcceptedTable.File), reports, _map, _cancellation), reports, _reports);
     }
 
     private static void ReportUnusedScales(IReadOnlyList<(Scale Scale, int Line)> scales, CupReader cups, FileReports? reports)

@@ -78,6 +78,12 @@ internal sealed class Table<TRow>
         {
             var field = fields[i];
             var cell = new Cell(records, i, field.Header, field.Unit, decimalComma);
+            if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
+            {
+                reports.Cell(Severity.Information, cell, new CellFault(Rule.FormulaMark,
+                    "The apostrophe in front keeps spreadsheets from running the text as a formula; it was taken off, here and wherever it stands so in the column.", "nothing, if it is meant so"));
+            }
+
             if (field.Column is { } column)
             {
                 column.Read(cell, row, reports);

@@ -5,7 +5,7 @@ namespace TastingKit.Writing;
 
 /// <summary>
 /// Lays a log out as the canonical CSV files: every column of the kit in its order, then the log's own; UTF-8, line feeds, invariant numbers
-/// in their shortest form that reads back the same.
+/// in their shortest form that reads back the same. Cells that a spreadsheet would run as a formula are marked (<see cref="FormulaMark"/>).
 /// </summary>
 internal static class LogWriter
 {
@@ -144,12 +144,12 @@ internal static class LogWriter
         var options = new CsvWriterOptions { NewLine = "\n", Injection = CsvInjection.None };
         using (var csv = CsvWriter.Create(bytes, options, leaveOpen: true))
         {
-            csv.WriteHeader([.. columns.Select(column => column.Header)]);
+            csv.WriteHeader([.. columns.Select(column => FormulaMark.On(column.Header)!)]);
             var cells = new string?[columns.Count];
             foreach (var row in rows)
             {
                 for (var i = 0; i < cells.Length; i++)
-                    cells[i] = columns[i].Text(row);
+                    cells[i] = FormulaMark.On(columns[i].Text(row));
                 csv.WriteRecord(cells);
             }
 
