@@ -4,7 +4,7 @@ using System.Text.Json.Nodes;
 
 namespace TastingKit.Tests.Browsing;
 
-/// <summary>A headless Chromium without a network, spoken to by the DevTools protocol.</summary>
+/// <summary>A headless Chromium without a network but for this machine itself, spoken to by the DevTools protocol.</summary>
 internal sealed class Browser : IAsyncDisposable
 {
     private static readonly string[] Names = ["chromium", "chromium-browser", "google-chrome"];
@@ -34,7 +34,7 @@ internal sealed class Browser : IAsyncDisposable
             executable,
             [
                 "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run", "--remote-debugging-port=0",
-                "--host-resolver-rules=MAP * ~NOTFOUND", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+                "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1", "--disable-background-networking", "--disable-component-update", "--disable-sync",
                 $"--user-data-dir={profile.FullName}", "about:blank",
             ])
         {
@@ -53,7 +53,7 @@ internal sealed class Browser : IAsyncDisposable
         }
     }
 
-    /// <summary>Opens a file and gives back its page once it has loaded.</summary>
+    /// <summary>Opens a file, or an address, and gives back its page once it has loaded.</summary>
     internal async Task<BrowserPage> OpenAsync(string path, int width = 1280, int height = 900, bool dark = false)
     {
         var target = await _tools.CallAsync("Target.createTarget", new JsonObject { ["url"] = "about:blank" });

@@ -56,15 +56,18 @@ internal sealed class BrowserPage(DevTools tools, string session)
 
     internal async Task<int> CountAsync(string selector) => (int)(await EvaluateAsync($"document.querySelectorAll({JsonValue.Create(selector).ToJsonString()}).length"))!;
 
-    /// <summary>Waits until an expression is true.</summary>
+    /// <summary>Types into whatever has the focus.</summary>
+    internal Task TypeAsync(string text) => CallAsync("Input.insertText", new JsonObject { ["text"] = text });
+
+    /// <summary>Waits until an expression is true: a minute, or as long as is said.</summary>
     /// <exception cref="TimeoutException">It did not come true.</exception>
-    internal async Task WaitAsync(string expression)
+    internal async Task WaitAsync(string expression, TimeSpan? limit = null)
     {
         var waited = Stopwatch.StartNew();
         while ((bool?)await EvaluateAsync($"!!({expression})") != true)
         {
-            if (waited.Elapsed > WaitLimit)
-                throw new TimeoutException($"Not true in {WaitLimit.TotalSeconds} s: {expression}. The console said: {string.Join(" | ", _messages)}");
+            if (waited.Elapsed > (limit ?? WaitLimit))
+                throw new TimeoutException($"Not true in {waited.Elapsed.TotalSeconds:F0} s: {expression}. The console said: {string.Join(" | ", _messages)}");
             await Task.Delay(50);
         }
     }

@@ -1,0 +1,65 @@
+using System.Net.NetworkInformation;
+using System.Text.RegularExpressions;
+using TastingKit.Tests.Browsing;
+
+namespace TastingKit.Cli.Tests.Jupyter;
+
+/// <summary>Notebooks run by <c>jupyter nbconvert --execute</c> with the kit's kernel, and the pages that it makes of them.</summary>
+public sealed partial class NbconvertTests(JupyterHome home) : IClassFixture<JupyterHome>
+{
+    private static readonly TimeSpan Limit = TimeSpan.FromMinutes(8);
+
+    public static TheoryData<string> Notebooks => [.. JupyterHome.Notebooks];
+
+    [JupyterTheory]
+    [MemberData(nameof(Notebooks))]
+    public async Task A_page_made_by_nbconvert_draws_its_charts_offline(string name)
+    {
+        var converted = await ConvertAsync(name);
+        Assert.True(converted.ExitCode == 0, converted.Error);
+        var path = Path.Combine(home.Folder, Path.ChangeExtension(name, ".html"));
+        var html = await File.ReadAllTextAsync(path);
+        Assert.Empty(PrivateAddresses(html));
+
+        await using var browser = await Browser.StartAsync();
+        var page = await browser.OpenAsync(path);
+        var drawn = await ShownCharts.AllDrawnAsync(page);
+        Assert.Equal(Figures().Count(html), drawn);
+        Assert.InRange(drawn, 1, int.MaxValue);
+        Assert.Empty(page.Messages);
+        // nbconvert itself may link to libraries among the system's files.
+        Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///", StringComparison.Ordinal));
+    }
+
+    private async Task<(int ExitCode, string Error)> ConvertAsync(string name)
+    {
+        using var process = home.Start("jupyter", "nbconvert", "--to", "html", "--execute", name);
+        using var limit = new CancellationTokenSource(Limit);
+        try
+        {
+            _ = process.StandardOutput.ReadToEndAsync(limit.Token);
+            var error = await process.StandardError.ReadToEndAsync(limit.Token);
+            await process.WaitForExitAsync(limit.Token);
+            return (process.ExitCode, error);
+        }
+        finally
+        {
+            if (!process.HasExited)
+                process.Kill(entireProcessTree: true);
+        }
+    }
+
+    /// <summary>What tells of the machine that made the page: its own addresses, and any of a private network.</summary>
+    private static IEnumerable<string> PrivateAddresses(string html)
+    {
+        var own = NetworkInterface.GetAllNetworkInterfaces().SelectMany(network => network.GetIPProperties().UnicastAddresses)
+            .Select(address => address.Address.ToString()).Where(address => address.Length > "::1".Length && html.Contains(address, StringComparison.Ordinal));
+        return own.Concat(PrivateAddress().Matches(html).Select(match => match.Value));
+    }
+
+    [GeneratedRegex(@"(?<![\d.])(?:10\.\d+|127\.\d+|192\.168|172\.(?:1[6-9]|2\d|3[01])|169\.254)\.\d+\.\d+(?![\d.])|localhost")]
+    private static partial Regex PrivateAddress();
+
+    [GeneratedRegex("<figure class=\"tk tk-chart")]
+    private static partial Regex Figures();
+}
