@@ -2,7 +2,7 @@ using TastingKit.Reading;
 
 namespace TastingKit;
 
-/// <summary>The catalogue of rules. A test holds it against the names in use and against <c>docs/log-rules.md</c>.</summary>
+/// <summary>The catalogue of rules. A test holds it against the names in use and against <c>rules.md</c> beside it.</summary>
 internal static class LogRules
 {
     /// <summary>Every rule, in the order of the documentation.</summary>

@@ -7,7 +7,7 @@ namespace TastingKit.Tests.Log;
 /// <summary>The catalogue of rules says what reports give, and the page on it says what the catalogue says.</summary>
 public sealed class LogRuleTests
 {
-    private static readonly string Page = Path.Combine(Root(), "docs", "log-rules.md");
+    private static readonly string Page = Path.Combine(Root(), "src", "TastingKit", "Log", "rules.md");
 
     [Fact]
     public void Every_name_in_use_is_a_rule_of_the_catalogue_and_the_other_way_round()
@@ -40,9 +40,9 @@ public sealed class LogRuleTests
         var found = File.Exists(Page) ? File.ReadAllText(Page) : "";
         if (found != expected)
         {
-            var made = Path.Combine(Path.GetTempPath(), "log-rules.md");
+            var made = Path.Combine(Path.GetTempPath(), "rules.md");
             File.WriteAllText(made, expected);
-            Assert.Fail($"docs/log-rules.md is not what the catalogue says. What it should be stands in {made}.");
+            Assert.Fail($"src/TastingKit/Log/rules.md is not what the catalogue says. What it should be stands in {made}.");
         }
     }
 
