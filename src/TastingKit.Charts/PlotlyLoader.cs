@@ -1,3 +1,5 @@
+using System.Reflection;
+
 namespace TastingKit.Charts;
 
 /// <summary>
@@ -9,6 +11,9 @@ public static class PlotlyLoader
     private const string PackedPlotly = "TastingKit.Charts.Assets.plotly-2.28.0.min.js.gz";
     private const string LoaderSource = "TastingKit.Charts.Assets.loader.js";
 
+    /// <summary>Jupyter's notebook 6 shuts long outputs into a box a few lines high, in which no chart can be read.</summary>
+    private const string WholeOutputs = "div.output_scroll:has(.tk) { height: auto; box-shadow: none; }\n";
+
     private static readonly Lazy<string> Markup = new(Build);
 
     /// <summary>
@@ -17,8 +22,18 @@ public static class PlotlyLoader
     /// </summary>
     public static string Html => Markup.Value;
 
-    /// <summary>The loader, <see cref="Stylesheet"/> and <see cref="TableScript"/> in one element: what the first cell of a notebook shows.</summary>
-    public static string HtmlWithStylesheet => $"<div class=\"tk-set-up\">\n<style>\n{Stylesheet.Css}</style>\n{TableScript.Html}{Html}</div>\n";
+    /// <summary>What the first cell of a notebook says: the kit's version, and that charts need no network.</summary>
+    public static string Ready { get; } = $"TastingKit {Version()} is ready. Charts need no network.";
+
+    /// <summary>
+    /// <see cref="Ready"/>, the loader, <see cref="Stylesheet"/> and <see cref="TableScript"/> in one element: what the first cell of a notebook shows.
+    /// </summary>
+    public static string HtmlWithStylesheet =>
+        $"<div class=\"tk tk-set-up\">\n<p>{HtmlText.Escape(Ready)}</p>\n<style>\n{Stylesheet.Css}{WholeOutputs}</style>\n{TableScript.Html}{Html}</div>\n";
+
+    /// <summary>The version without the commit that the build adds to it.</summary>
+    private static string Version() =>
+        typeof(PlotlyLoader).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0];
 
     private static string Build()
     {

@@ -12,9 +12,9 @@ public sealed class NotebookSetUp
     {
     }
 
-    /// <summary>The stylesheet and plotly.js.</summary>
+    /// <summary>The sentence, the stylesheet and plotly.js.</summary>
     public string Html { get; } = PlotlyLoader.HtmlWithStylesheet;
 
-    /// <summary>That the kit is ready.</summary>
-    public override string ToString() => "TastingKit is ready.\n";
+    /// <summary>That the kit is ready, and which.</summary>
+    public override string ToString() => PlotlyLoader.Ready + "\n";
 }

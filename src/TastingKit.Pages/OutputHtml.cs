@@ -16,7 +16,7 @@ internal static class OutputHtml
 
     private static string Of(IReadOnlyDictionary<string, string> data, ProseHtml prose)
     {
-        // The page has the stylesheet and plotly.js already, the latter once and last.
+        // The page has the stylesheet and plotly.js already, the latter once and last; what the set-up says stands in its foot.
         if (data.TryGetValue("text/html", out var html))
             return html == PlotlyLoader.HtmlWithStylesheet ? "" : $"<div class=\"tk-output\">\n{html.TrimEnd('\n')}\n</div>\n";
         if (data.TryGetValue("image/svg+xml", out var svg))

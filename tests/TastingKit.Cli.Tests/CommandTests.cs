@@ -110,6 +110,12 @@ public sealed class CommandTests : IDisposable
     }
 
     [Fact]
+    public async Task A_failing_first_cell_stops_the_run_with_advice() => FailsWith(
+        "first.ipynb: failed: cell 1, line 1: " + NotebookText.FailingSetUpAdvice,
+        await _command.RunAsync("run", _command.Write("first.ipynb", NotebookText.Of(("code", NotebookText.FailingSetUp), ("code", "Environment.Exit(1)"))), "--out", "out.html"),
+        exitCode: 3);
+
+    [Fact]
     public async Task An_endless_cell_is_stopped_at_its_limit() => FailsWith(
         "endless.ipynb: failed: cell 2: took longer than 15 seconds and was stopped.",
         await _command.RunAsync("run", Tastingkit.Notebook("endless.ipynb"), "--cell-limit", "15", "--out", "out.html"),

@@ -7,6 +7,12 @@ internal static class NotebookText
 {
     internal const string SetUp = "#r \"TastingKit.Notebooks\"\nusing TastingKit; using TastingKit.Charts; using TastingKit.Notebooks;\nTastingNotebook.Start()";
 
+    /// <summary>A first cell that can't find its assembly, as in a kernel that is not the kit's.</summary>
+    internal const string FailingSetUp = "#r \"TastingKit.Nowhere\"\n\"set up\"";
+
+    /// <summary>What every way of running a notebook says to it.</summary>
+    internal const string FailingSetUpAdvice = "Metadata file 'TastingKit.Nowhere' could not be found. By name alone only the kit's own assemblies and those of .NET are found";
+
     /// <summary>A notebook of the cells given; a kind may be followed by a tag, as in <c>code parameters</c>.</summary>
     internal static string Of(params ReadOnlySpan<(string Kind, string Source)> cells)
     {

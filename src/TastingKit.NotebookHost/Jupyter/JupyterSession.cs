@@ -183,8 +183,9 @@ internal sealed class JupyterSession
         var others = new List<JupyterMessage>();
         while (_requests.Reader.TryRead(out var waiting))
         {
+            // Without a count: Jupyter would print it beside the cell as if that had run.
             if (waiting.Type == "execute_request")
-                Handle(waiting, request => _sockets.ReplyOnShell(Reply(request, "execute_reply", new JsonObject { ["status"] = "aborted", ["execution_count"] = _count })));
+                Handle(waiting, request => _sockets.ReplyOnShell(Reply(request, "execute_reply", new JsonObject { ["status"] = "aborted" })));
             else
                 others.Add(waiting);
         }

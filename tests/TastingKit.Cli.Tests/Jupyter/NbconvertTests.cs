@@ -31,6 +31,16 @@ public sealed partial class NbconvertTests(JupyterHome home) : IClassFixture<Jup
         Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///", StringComparison.Ordinal));
     }
 
+    [JupyterFact]
+    public async Task A_failing_first_cell_stops_it_with_advice_and_without_a_page()
+    {
+        home.Write("failing.ipynb", ("code", NotebookText.FailingSetUp), ("code", "Environment.Exit(1)"));
+        var converted = await ConvertAsync("failing.ipynb");
+        Assert.Equal(1, converted.ExitCode);
+        Assert.Contains(NotebookText.FailingSetUpAdvice, converted.Error, StringComparison.Ordinal);
+        Assert.False(File.Exists(Path.Combine(home.Folder, "failing.html")));
+    }
+
     private async Task<(int ExitCode, string Error)> ConvertAsync(string name)
     {
         using var process = home.Start("jupyter", "nbconvert", "--to", "html", "--execute", name);

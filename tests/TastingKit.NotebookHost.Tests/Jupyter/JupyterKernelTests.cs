@@ -81,6 +81,7 @@ public sealed class JupyterKernelTests(JupyterKernelTests.Kernel kernel) : IClas
         var ids = new[] { "await System.Threading.Tasks.Task.Delay(1000);\nthrow new InvalidOperationException(\"Spilt.\");", "var never = 1;", "var neither = 1;" }.Select(code => _client.SendCell(code)).ToArray();
         var replies = ids.Select(_ => _client.Reply()).ToDictionary(reply => (string)reply.Parent["msg_id"]!, reply => reply.Content);
         Assert.Equal(["error", "aborted", "aborted"], ids.Select(id => (string?)replies[id]["status"]));
+        Assert.All(ids[1..], id => Assert.Null(replies[id]["execution_count"]));
         Assert.Equal("InvalidOperationException", (string?)replies[ids[0]]["ename"]);
         Assert.Equal("Spilt.", (string?)replies[ids[0]]["evalue"]);
         Assert.Equal("Line 2 of this cell:", (string?)replies[ids[0]]["traceback"]![0]);
