@@ -86,7 +86,10 @@ internal sealed class IntervalRows
         if (_rows.Any(row => row.PlainMean is not null))
             traces.Add(PlainMeans());
         foreach (var mark in marks)
-            traces.Add(Estimates(mark));
+            traces.Add(Estimates(mark, saysWhatItIs: marks.Length == 1));
+        // Where several traces could answer, plotly.js sets the answer aslant: one that is not seen answers for all.
+        if (marks.Length > 1)
+            traces.Add(Unseen());
         return traces;
     }
 
@@ -179,17 +182,31 @@ internal sealed class IntervalRows
             ("cliponaxis", false), ("hoverinfo", "skip"));
     }
 
-    private Trace Estimates(RowMark mark)
+    private Trace Estimates(RowMark mark, bool saysWhatItIs)
     {
         var at = Enumerable.Range(0, _rows.Count).Where(i => _rows[i].Mark == mark).ToArray();
-        return FigurePart.Trace(
+        var trace = FigurePart.Trace(
             "scatter",
             ("mode", "markers"), ("name", mark.Name), ("legendrank", 1001),
             ("x", at.Select(i => _rows[i].Estimate).ToArray()), ("y", at),
             ("marker", FigurePart.Of(("symbol", mark.Symbol), ("size", mark.Symbol.StartsWith("triangle", StringComparison.Ordinal) ? 14 : 11), ("color", mark.Colour), ("line", FigurePart.Of(("width", mark.Symbol.EndsWith("-open", StringComparison.Ordinal) ? 2 : 0))))),
-            ("cliponaxis", false),
-            ("hovertext", at.Select(i => _rows[i].Hover).ToArray()), ("hoverinfo", "text"));
+            ("cliponaxis", false));
+        return saysWhatItIs ? Answering(trace, at) : trace.With(("hoverinfo", "skip"));
     }
+
+    private Trace Unseen()
+    {
+        var all = Enumerable.Range(0, _rows.Count).ToArray();
+        return Answering(
+            FigurePart.Trace(
+                "scatter",
+                ("mode", "markers"), ("name", "what each mark is"), ("showlegend", false), ("x", _rows.Select(row => row.Estimate).ToArray()), ("y", all),
+                ("marker", FigurePart.Of(("size", 11), ("opacity", 0)))),
+            all);
+    }
+
+    private Trace Answering(Trace trace, IEnumerable<int> rows) =>
+        trace.With(("hovertext", rows.Select(i => _rows[i].Hover).ToArray()), ("hoverinfo", "text"));
 
     private IEnumerable<DynamicObj.DynamicObj> Labels(IntervalRow row, int index)
     {

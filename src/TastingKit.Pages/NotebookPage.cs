@@ -33,11 +33,10 @@ public static class NotebookPage
         // The list of contents stands below the opening prose, which holds the title.
         var opening = cells is [NotebookCell.Prose, ..] ? 1 : 0;
         blocks.Insert(opening, Contents(prose.Headings));
-        var links = site?.Html ?? "";
 
         var html = new StringBuilder();
         PageFrame.AppendHead(html, NotebookDocument.TitleOf(name, cells));
-        html.Append(links).Append("<main id=\"content\">\n").AppendJoin("", blocks).Append("</main>\n").Append(links);
+        html.Append(site?.Html(isBelow: false)).Append("<main id=\"content\">\n").AppendJoin("", blocks).Append("</main>\n").Append(site?.Html(isBelow: true));
         PageFrame.AppendFooter(html, $"{(log is null ? "" : $" from the log {log}")} with the notebook {name}");
         if (blocks.Exists(block => block.Contains(" tk-long\"", StringComparison.Ordinal)))
             html.Append(TableScript.Html);

@@ -7,9 +7,16 @@ namespace TastingKit.Tests.Browsing;
 [AttributeUsage(AttributeTargets.Method)]
 public sealed class BrowserFactAttribute : FactAttribute
 {
-    public BrowserFactAttribute()
-    {
-        if (Browser.FindExecutable() is null && Environment.GetEnvironmentVariable("TASTINGKIT_REQUIRE_BROWSER") is null)
-            Skip = "No Chromium was found on the PATH (chromium, chromium-browser, google-chrome).";
-    }
+    public BrowserFactAttribute() => Skip = WhySkipped;
+
+    internal static string? WhySkipped => Browser.FindExecutable() is null && Environment.GetEnvironmentVariable("TASTINGKIT_REQUIRE_BROWSER") is null
+        ? "No Chromium was found on the PATH (chromium, chromium-browser, google-chrome)."
+        : null;
+}
+
+/// <summary>As <see cref="BrowserFactAttribute"/>, for a test of several cases.</summary>
+[AttributeUsage(AttributeTargets.Method)]
+public sealed class BrowserTheoryAttribute : TheoryAttribute
+{
+    public BrowserTheoryAttribute() => Skip = BrowserFactAttribute.WhySkipped;
 }

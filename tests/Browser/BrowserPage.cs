@@ -29,6 +29,8 @@ internal sealed class BrowserPage(DevTools tools, string session)
         foreach (var domain in new[] { "Page.enable", "Runtime.enable", "Log.enable", "Network.enable" })
             await CallAsync(domain);
         await ResizeAsync(width, height);
+        // Pages that are open side by side behave each as the one in front.
+        await CallAsync("Emulation.setFocusEmulationEnabled", new JsonObject { ["enabled"] = true });
         await CallAsync("Emulation.setEmulatedMedia", new JsonObject
         {
             ["features"] = new JsonArray(new JsonObject { ["name"] = "prefers-color-scheme", ["value"] = dark ? "dark" : "light" }),
@@ -74,6 +76,34 @@ internal sealed class BrowserPage(DevTools tools, string session)
 
     /// <summary>Waits until no chart is left to draw.</summary>
     internal Task WaitForChartsAsync() => WaitAsync("!document.querySelector('figure.tk-chart:not([data-state]), figure.tk-chart[data-state=drawing]')");
+
+    /// <summary>Presses a key and lets it go.</summary>
+    /// <param name="key">Its name in the DOM, such as <c>Tab</c> or <c>Enter</c>.</param>
+    /// <param name="withShift">Whether the shift key is held.</param>
+    internal async Task PressAsync(string key, bool withShift = false)
+    {
+        var (code, text) = key switch
+        {
+            "Tab" => (9, ""),
+            "Enter" => (13, "\r"),
+            _ => throw new ArgumentException($"The key '{key}' has no code here. Expected Tab or Enter.", nameof(key)),
+        };
+        foreach (var type in new[] { text.Length > 0 ? "keyDown" : "rawKeyDown", "keyUp" })
+        {
+            await CallAsync("Input.dispatchKeyEvent", new JsonObject
+            {
+                ["type"] = type,
+                ["key"] = key,
+                ["modifiers"] = withShift ? 8 : 0,
+                ["code"] = key,
+                ["windowsVirtualKeyCode"] = code,
+                ["text"] = type == "keyUp" ? "" : text,
+            });
+        }
+    }
+
+    /// <summary>Moves the mouse to a place in the window, in CSS pixels.</summary>
+    internal Task PointAtAsync(double x, double y) => CallAsync("Input.dispatchMouseEvent", new JsonObject { ["type"] = "mouseMoved", ["x"] = x, ["y"] = y });
 
     /// <summary>The page, or what the window shows of it, as a PNG.</summary>
     internal async Task<byte[]> PictureAsync() =>

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Text.Json;
 
 namespace TastingKit.Charts.Tests;
 
@@ -75,12 +76,14 @@ public sealed class PaletteTests
         ];
         foreach (var chart in charts)
         {
-            var marks = Figure.Of(chart).Traces.Where(trace => trace.TryGetProperty("marker", out _) && trace.GetProperty("type").GetString() == "scatter")
+            var marks = Figure.Of(chart).Traces.Where(trace => trace.TryGetProperty("marker", out _) && trace.GetProperty("type").GetString() == "scatter" && !IsUnseen(trace))
                 .Select(trace => trace.GetProperty("marker").TryGetProperty("symbol", out var symbol) ? symbol.GetString() : "circle").ToArray();
             Assert.NotEmpty(marks);
             Assert.Equal(marks.Length, marks.Distinct().Count());
         }
     }
+
+    private static bool IsUnseen(JsonElement trace) => trace.GetProperty("marker").TryGetProperty("opacity", out var opacity) && opacity.ValueKind == JsonValueKind.Number && opacity.GetDouble() == 0;
 
     private static double[] Linear(string colour) =>
         [.. Enumerable.Range(0, 3).Select(i => int.Parse(colour.AsSpan((2 * i) + 1, 2), NumberStyles.HexNumber, CultureInfo.InvariantCulture) / 255.0)
