@@ -1,33 +1,82 @@
 using System.CommandLine;
+using TastingKit.Pages;
 
 namespace TastingKit.Cli;
 
-/// <summary>Reads a log and reports on it row by row.</summary>
+/// <summary>Reads a log, says what is wrong with it, and writes it in its canonical form.</summary>
 internal static class CheckCommand
 {
     internal static Command Create()
     {
-        var folder = new Argument<string>("FOLDER") { Description = "The folder of the log, or one flat CSV file." };
+        var folder = new Argument<string[]>("FOLDER")
+        {
+            Description = "The folder of the log, or one flat CSV file; several, such as a folder a year, are read as one log.",
+            Arity = ArgumentArity.OneOrMore,
+        };
+        var problems = new Option<string?>("--problems") { Description = "Writes every report as CSV, for a spreadsheet.", HelpName = "OUT.csv" };
+        var page = new Option<string?>("--page") { Description = "Writes a page with every report, which opens offline.", HelpName = "OUT.html" };
+        var canonical = new Option<string?>("--fixed")
+        {
+            Description = "Writes the log in its canonical form into a folder, with a list of every change in fixed-cells.csv.",
+            HelpName = "OUT",
+        };
+        var force = new Option<bool>("--force") { Description = "Lets what is written replace files that are there." };
         var command = new Command(
             "check",
             """
-            Reads a log and reports every row that was rejected or is doubtful: where, what was found, why, and what would be accepted.
+            Reads a log and says how many rows were accepted, doubtful and rejected, and by which rule; where, what was found, why, and what would be
+            accepted stand in the list and on the page. A doubt that is right after all is confirmed by its line of the list in accepted.csv, beside the log.
             Exit code 1 if rows were rejected.
 
-            Example:
+            Examples:
               tastingkit check sample-data
+              tastingkit check my-year --problems problems.csv --page problems.html
+              tastingkit check my-year --fixed my-year-fixed
+              tastingkit check 2024 2025
             """)
         {
             folder,
+            problems,
+            page,
+            canonical,
+            force,
         };
-        command.SetAction(parsed => Run(parsed.GetRequiredValue(folder)));
+        command.SetAction((parsed, cancel) => Task.FromResult(Run(
+            parsed.GetRequiredValue(folder), parsed.GetValue(problems), parsed.GetValue(page), parsed.GetValue(canonical), parsed.GetValue(force), cancel)));
         return command;
     }
 
-    private static int Run(string folder)
+    private static int Run(string[] folders, string? problemsPath, string? pagePath, string? canonicalPath, bool force, CancellationToken cancel)
     {
-        var log = LogFolder.Read(folder);
-        Console.Out.Write(TextRenderer.Render(LogLayout.Of(log)));
+        if (canonicalPath is not null && folders.Length > 1)
+            throw new CommandException("--fixed takes one folder, so that every change can be told by its line. Expected one FOLDER.");
+        using var problems = problemsPath is null ? null : new OutputFile(problemsPath, force);
+        using var page = pagePath is null ? null : new OutputFile(pagePath, force);
+        var canonical = canonicalPath is null ? null : LogFolder.ReadToFix(folders[0], cancel);
+        var log = canonical?.Log ?? LogFolder.Read(folders, cancel);
+        // What may fail for what is there comes before what is written elsewhere.
+        if (canonical is not null)
+            WriteCanonical(canonical, canonicalPath!, force);
+        problems?.Write(ProblemList.ToCsv(log.Problems));
+        page?.Write(CheckPage.Write(log));
+
+        Console.Out.Write(TextRenderer.Render(LogLayout.Summary(log)));
+        if (log.Problems.Count > 0 && problems is null && page is null)
+            Console.Out.WriteLine("\nEach report with its reason: --problems OUT.csv for a spreadsheet, --page OUT.html for a browser.");
+        if (canonical is not null)
+            Console.Out.WriteLine($"\n{canonicalPath} holds the canonical form; its {canonical.Changes.Count} changes are listed in {FixedLog.ChangesFile}.");
         return log.Problems.Any(problem => problem.Severity == Severity.Rejected) ? ExitCode.RowsRejected : ExitCode.Done;
+    }
+
+    private static void WriteCanonical(FixedLog canonical, string path, bool force)
+    {
+        try
+        {
+            OutputFile.Try(path, () => canonical.Write(path, force));
+        }
+        catch (InvalidOperationException error)
+        {
+            throw new CommandException($"Can't write '{path}': {error.Message}");
+        }
     }
 }

@@ -18,13 +18,19 @@ internal static class LogFolder
 
     /// <summary>The log.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
-    internal static TastingLog Read(string path)
+    internal static TastingLog Read(IReadOnlyList<string> paths, CancellationToken cancel) => Try(() => TastingLog.Read([.. paths.Select(Find)], cancel));
+
+    /// <summary>The log with what its canonical form has otherwise.</summary>
+    /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
+    internal static FixedLog ReadToFix(string path, CancellationToken cancel) => Try(() => FixedLog.Of(Find(path), cancel));
+
+    private static T Try<T>(Func<T> read)
     {
         try
         {
-            return TastingLog.Read(Find(path));
+            return read();
         }
-        catch (Exception error) when (error is LogReadException or IOException or UnauthorizedAccessException)
+        catch (Exception error) when (error is LogReadException or ArgumentException or IOException or UnauthorizedAccessException)
         {
             throw new CommandException(error.Message);
         }

@@ -10,14 +10,18 @@ internal sealed class OutputFile : IDisposable
     private readonly string _unfinished;
 
     /// <summary>Makes sure, before any work is done, that the target can be written.</summary>
+    /// <param name="path">The file.</param>
+    /// <param name="replace">Whether a file that is there may be replaced.</param>
     /// <exception cref="CommandException">It can't.</exception>
-    internal OutputFile(string path)
+    internal OutputFile(string path, bool replace = true)
     {
         _shown = path;
         _path = Path.GetFullPath(path);
         _unfinished = $"{_path}.{Environment.ProcessId}.unfinished";
         if (Directory.Exists(_path))
             throw new CommandException($"Can't write '{path}': it is a folder. Expected the name of a file.");
+        if (!replace && File.Exists(_path))
+            throw new CommandException($"Can't write '{path}': it is there already and was left as it is. Expected a new name, or --force to replace it.");
         if (Path.GetDirectoryName(_path) is { } folder && !Directory.Exists(folder))
             throw new CommandException($"Can't write '{path}': there is no folder '{Path.GetDirectoryName(path)}'.");
         Try(() => File.WriteAllBytes(_unfinished, []));

@@ -13,12 +13,14 @@ var root = new Command(
     {ExitCode.Help}
 
     Examples:
+      tastingkit new my-year
       tastingkit check sample-data
       tastingkit review sample-data --out review.html
     """)
 {
     new HelpOption(),
     new VersionOption(),
+    NewCommand.Create(),
     CheckCommand.Create(),
     ReviewCommand.Create(),
     RunCommand.Create(),

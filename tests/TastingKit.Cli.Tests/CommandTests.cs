@@ -25,7 +25,7 @@ public sealed class CommandTests : IDisposable
         _command.Write("year/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2025-03-12,7.5\nT2,B9,2025-03-13,7\n");
         var (exitCode, output, error) = await _command.RunAsync("check", "year");
         Assert.Equal(1, exitCode);
-        Assert.Matches(@"tastings\.csv +3 +bag_id +rejected +B9 ", output);
+        Assert.Matches(@"rejected +unknown-bag +1 +tastings\.csv 3 +bag_id 'B9' ", output);
         Assert.Equal("", error);
     }
 
@@ -37,6 +37,74 @@ public sealed class CommandTests : IDisposable
         var (exitCode, output, _) = await _command.RunAsync("check", "year");
         Assert.Equal(0, exitCode);
         Assert.Contains("1 cup of 1 bag", output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Check_writes_the_list_the_page_and_the_canonical_form_and_replaces_none_unasked()
+    {
+        _command.Write("year/bags.csv", "bag_id\nB1\n");
+        _command.Write("year/tastings.csv", "tasting_id,bag_id,tasted_at,score,remark\nT1,B1,2025-03-12,12,=1+1\nT2,B9,2025-03-13,7,<i>\n");
+        string[] arguments = ["check", "year", "--problems", "list.csv", "--page", "page.html", "--fixed", "canonical"];
+        var (exitCode, output, error) = await _command.RunAsync(arguments);
+        Assert.Equal((1, ""), (exitCode, error));
+        Assert.Contains("canonical holds the canonical form", output, StringComparison.Ordinal);
+
+        Assert.Contains("doubtful,score-off-scale,tastings.csv,2,T1,score,12,", File.ReadAllText(_command.PathOf("list.csv")), StringComparison.Ordinal);
+        Assert.Contains("<h1>year: 1 of 3 rows rejected, 1 more doubtful</h1>", File.ReadAllText(_command.PathOf("page.html")), StringComparison.Ordinal);
+        Assert.Equal((0, ""), ((await _command.RunAsync("check", "canonical")) is var again ? again.ExitCode : -1, again.Error));
+        Assert.Contains("T1,B1,2025-03-12,", File.ReadAllText(_command.PathOf("canonical/tastings.csv")), StringComparison.Ordinal);
+        Assert.Contains("'=1+1", File.ReadAllText(_command.PathOf("canonical/tastings.csv")), StringComparison.Ordinal);
+
+        foreach (var there in new[] { "list.csv", "page.html", "canonical/tastings.csv" })
+        {
+            _command.Write(there, "mine");
+            var refused = await _command.RunAsync(arguments[..2].Concat(there switch
+            {
+                "list.csv" => ["--problems", "list.csv"],
+                "page.html" => ["--page", "page.html"],
+                _ => (string[])["--fixed", "canonical"],
+            }).ToArray());
+            Assert.Equal(2, refused.ExitCode);
+            Assert.Contains("--force", refused.Error, StringComparison.Ordinal);
+            Assert.Equal("mine", File.ReadAllText(_command.PathOf(there)));
+        }
+
+        Assert.Equal(1, (await _command.RunAsync([.. arguments, "--force"])).ExitCode);
+        Assert.Contains("T1,B1,", File.ReadAllText(_command.PathOf("canonical/tastings.csv")), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Check_reads_several_folders_as_one_log()
+    {
+        foreach (var year in new[] { "2024", "2025" })
+        {
+            _command.Write($"{year}/bags.csv", $"bag_id,coffee\nB1,Coffee of {year}\n");
+            _command.Write($"{year}/tastings.csv", $"tasting_id,bag_id,tasted_at,score\nT1,B1,{year}-03-12,7.5\n");
+        }
+
+        var (exitCode, output, error) = await _command.RunAsync("check", "2024", "2025");
+        Assert.Equal((0, ""), (exitCode, error));
+        Assert.Contains("2024 + 2025: 2 cups of 2 bags", output, StringComparison.Ordinal);
+        Assert.Contains("2025/tastings.csv", output, StringComparison.Ordinal);
+        FailsWith("--fixed takes one folder", await _command.RunAsync("check", "2024", "2025", "--fixed", "out"));
+        FailsWith("given twice", await _command.RunAsync("check", "2024", "2024"));
+    }
+
+    [Fact]
+    public async Task A_new_log_passes_the_check_and_replaces_nothing()
+    {
+        Assert.Equal(0, (await _command.RunAsync("new", "my-year")).ExitCode);
+        foreach (var folder in new[] { "my-year", "my-year/example" })
+        {
+            var (exitCode, output, _) = await _command.RunAsync("check", folder);
+            Assert.Equal(0, exitCode);
+            Assert.DoesNotContain("report", output, StringComparison.Ordinal);
+        }
+
+        _command.Write("my-year/bags.csv", "mine");
+        FailsWith("--force", await _command.RunAsync("new", "my-year"));
+        Assert.Equal("mine", File.ReadAllText(_command.PathOf("my-year/bags.csv")));
+        Assert.Equal(0, (await _command.RunAsync("new", "my-year", "--force")).ExitCode);
     }
 
     [Fact]
@@ -86,6 +154,7 @@ public sealed class CommandTests : IDisposable
         FailsWith("--help", await _command.RunAsync(arguments));
 
     [Theory]
+    [InlineData("new")]
     [InlineData("check")]
     [InlineData("review")]
     [InlineData("run")]

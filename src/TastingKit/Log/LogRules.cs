@@ -97,6 +97,7 @@ internal static class LogRules
         Rejected(Rule.AcceptedRefused, "A line of accepted.csv names a rule that is none, or whose findings can't be confirmed.", "Mend the row itself."),
         Information(Rule.IdReused, "An identifier stands in two folders for different things; the later was given the folder's name.", "Give each its own."),
         Information(Rule.ScaleAligned, "An attribute has another scale in this folder; its values were moved onto that of the last folder, linearly.", "Nothing, if the two scales have the same ends in the taster's mind."),
+        Doubtful(Rule.ScaleKindsDiffer, "An attribute is of one kind of scale in this folder and of another in the last; its values were kept under a name of their own.", "State one kind in every scales.csv, if they are one thing."),
     ]);
 
     /// <summary>The rules by name.</summary>

@@ -114,7 +114,10 @@ public sealed record Tasting
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
 
-    /// <summary>What the log has in the columns (by their canonical name) whose words were put into the vocabulary's form; empty for most cups.</summary>
+    /// <summary>
+    /// What the log has in the columns (by their canonical name) whose words were put into the vocabulary's form, or whose scores were moved onto
+    /// the scale of a later year's folder; empty for most cups.
+    /// </summary>
     public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;
 
     /// <summary>The day of the tasting.</summary>

@@ -1,3 +1,4 @@
+using TastingKit.Joining;
 using TastingKit.Reading;
 
 namespace TastingKit;
@@ -21,5 +22,29 @@ public sealed partial class TastingLog
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
         return LogReader.Read(LogFiles.At(folderOrFile), cancellationToken);
+    }
+
+    /// <summary>Reads several logs, such as a folder a year, as one.</summary>
+    /// <remarks>
+    /// Bags that go on from one folder into the next (the same identifier, coffee, roaster and day of roasting) are one bag. An identifier that
+    /// stands for two things gets the later folder's name in front, and is reported. Where <c>scales.csv</c> differs, scores are moved linearly
+    /// onto the scale of the last folder that has them, the value as written is kept in <see cref="Tasting.AsWritten"/>, and it is reported; scales of two kinds are
+    /// kept apart. Reports and accounts name their file with its folder: <c>2024/tastings.csv</c>.
+    /// </remarks>
+    /// <param name="foldersOrFiles">The folders, or flat files, in the order of their years.</param>
+    /// <param name="cancellationToken">Ends the reading.</param>
+    /// <exception cref="ArgumentException">None is given, or one is given twice.</exception>
+    /// <exception cref="LogReadException">One can't be read at all.</exception>
+    /// <exception cref="OperationCanceledException">The reading was ended.</exception>
+    public static TastingLog Read(IReadOnlyList<string> foldersOrFiles, CancellationToken cancellationToken = default)
+    {
+        ArgumentNullException.ThrowIfNull(foldersOrFiles);
+        if (foldersOrFiles.Count == 0)
+            throw new ArgumentException("No folder is given; one or more would be right.", nameof(foldersOrFiles));
+        if (foldersOrFiles.GroupBy(folder => Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)), StringComparer.Ordinal).FirstOrDefault(group => group.Count() > 1) is { } twice)
+            throw new ArgumentException($"'{twice.First()}' is given twice; each folder once would be right.", nameof(foldersOrFiles));
+        return foldersOrFiles.Count == 1
+            ? Read(foldersOrFiles[0], cancellationToken)
+            : LogJoin.Read([.. foldersOrFiles.Select(LogFiles.At)], cancellationToken);
     }
 }

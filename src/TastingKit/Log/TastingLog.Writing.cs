@@ -7,12 +7,13 @@ public sealed partial class TastingLog
 {
     /// <summary>
     /// Writes the log as the canonical CSV files: <c>bags.csv</c>, <c>tastings.csv</c>, and of <c>scales.csv</c>, <c>verdicts.csv</c>,
-    /// <c>blind-tests.csv</c> and <c>changes.csv</c> those that have a row. Reading the folder gives the same log back.
+    /// <c>blind-tests.csv</c>, <c>changes.csv</c> and <c>vocabulary.csv</c> those that have a row. Reading the folder gives the same log back.
     /// </summary>
     /// <remarks>
-    /// Each file is written whole under another name and then renamed, so that the old or the new one is there whenever the process ends.
+    /// A folder that is not there appears with all its files at once. In one that is there each file is written whole under another name and then
+    /// renamed, so that the old or the new one is there whenever the process ends.
     /// The same log gives the same bytes. A text that a spreadsheet would run as a formula (it begins with <c>= + - @</c> and is no number) gets an
-    /// apostrophe in front, which reading takes off again. Reports and accounts of reading are not part of it.
+    /// apostrophe in front, which reading takes off again. Reports, confirmations and accounts of reading are not part of it.
     /// </remarks>
     /// <param name="folder">The folder; made if it is not there.</param>
     /// <param name="overwrite">Whether files of these names may be replaced. One that this log has no row for is then left with its header alone.</param>
@@ -23,15 +24,17 @@ public sealed partial class TastingLog
     public void Write(string folder, bool overwrite = false)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folder);
-        var files = LogWriter.Lay(this, [.. _scales.Values]);
+        WholeFiles.Write(folder, FilesFor(folder, overwrite), overwrite);
+    }
+
+    /// <summary>The files to be written into a folder, known to read back the same.</summary>
+    internal IReadOnlyList<WrittenFile> FilesFor(string folder, bool overwrite)
+    {
+        var files = LogWriter.Lay(this);
         var readBack = LogReader.Read(
             LogFiles.InMemory(Name, files.Select(file => KeyValuePair.Create(file.Name, new ReadOnlyMemory<byte>(file.Bytes)))), CancellationToken.None);
         if (LogDifference.First(this, readBack) is { } difference)
             throw new InvalidOperationException($"The log can't be written so that it reads back the same: {difference}.");
-
-        WholeFiles.Write(
-            folder,
-            [.. files.Where(file => file.Rows > 0 || file.Name is "bags.csv" or "tastings.csv" || (overwrite && File.Exists(Path.Combine(folder, file.Name))))],
-            overwrite);
+        return [.. files.Where(file => file.Rows > 0 || file.Name is "bags.csv" or "tastings.csv" || (overwrite && File.Exists(Path.Combine(folder, file.Name))))];
     }
 }

@@ -95,6 +95,9 @@ public sealed partial class TastingLog
     public Scale ScaleOf(TastingAttribute attribute) =>
         _scales.TryGetValue(attribute, out var scale) ? scale : Scale.Default(attribute);
 
+    /// <summary>The scales that the log states.</summary>
+    internal IReadOnlyList<Scale> StatedScales => [.. _scales.Values];
+
     /// <summary>Who watches what is asked of this log.</summary>
     internal WorkWatch Watch { get; private set; } = WorkWatch.None;
 

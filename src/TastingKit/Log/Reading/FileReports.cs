@@ -24,6 +24,9 @@ internal sealed class FileReports(string file)
     /// <summary>Whether the file's rows were read, and so are to be accounted for.</summary>
     public bool WasRead { get; set; } = true;
 
+    /// <summary>Where the cells are kept as they are written; <see langword="null"/> where nobody asks for them.</summary>
+    public WrittenCells? Written { get; init; }
+
     /// <summary>Counts one row in.</summary>
     public void CountRow() => _rows++;
 
@@ -50,6 +53,9 @@ internal sealed class FileReports(string file)
 
     /// <summary>Keeps the header under which a column is read.</summary>
     public void NoteHeader(string column, string header) => _headers[column] = header;
+
+    /// <summary>The headers as written, by the canonical names of their columns.</summary>
+    public IReadOnlyDictionary<string, string> Headers => _headers;
 
     /// <summary>The header of a column as written; its canonical name where the file has no such column.</summary>
     public string HeaderOf(string column) => _headers.GetValueOrDefault(column, column);

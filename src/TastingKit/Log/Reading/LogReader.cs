@@ -9,18 +9,23 @@ internal sealed class LogReader
     private const string TastingsFile = "tastings.csv";
 
     private static readonly string[] BesideTheTable =
-        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File, AcceptedTable.File];
+        [ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File, AcceptedTable.File, FixedLog.ChangesFile];
 
     private readonly LogFiles _files;
     private readonly CancellationToken _cancellation;
     private readonly List<FileReports> _reports = [];
     private ColumnMap _map = new();
 
-    private LogReader(LogFiles files, CancellationToken cancellation) => (_files, _cancellation) = (files, cancellation);
+    private readonly ReadingTrace? _trace;
+
+    private LogReader(LogFiles files, ReadingTrace? trace, CancellationToken cancellation) => (_files, _trace, _cancellation) = (files, trace, cancellation);
 
     /// <summary>Reads a log.</summary>
+    /// <param name="files">Its files.</param>
+    /// <param name="cancellation">Ends the reading.</param>
+    /// <param name="trace">Takes down which cell became what; <see langword="null"/> where nobody asks.</param>
     /// <exception cref="LogReadException">A file can't be read at all.</exception>
-    public static TastingLog Read(LogFiles files, CancellationToken cancellation) => new LogReader(files, cancellation).Read();
+    public static TastingLog Read(LogFiles files, CancellationToken cancellation, ReadingTrace? trace = null) => new LogReader(files, trace, cancellation).Read();
 
     private TastingLog Read()
     {
@@ -44,6 +49,7 @@ internal sealed class LogReader
         if (cupsFile is not null)
             cups.Read(_files.Open(cupsFile), cupReports!, _map, _cancellation);
         var (allBags, tastings) = cups.Finish();
+        _trace?.Note(cupsFile, bagsAreInTheTable, allBags, bags, tastings, cups);
         ReportUnusedScales(scales, cups, scaleReports);
         words.Report();
         PlausibilityChecks.Run(
@@ -105,8 +111,9 @@ internal sealed class LogReader
 
     private FileReports Reports(string file)
     {
-        var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file);
+        var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file) { Written = _trace is { KeepsCells: true } ? new WrittenCells() : null };
         _reports.Add(reports);
+        _trace?.Add(reports);
         return reports;
     }
 

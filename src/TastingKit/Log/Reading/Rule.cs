@@ -92,4 +92,5 @@ internal static class Rule
     public const string AcceptedRefused = "accepted-refused";
     public const string IdReused = "id-reused";
     public const string ScaleAligned = "scale-aligned";
+    public const string ScaleKindsDiffer = "scale-kinds-differ";
 }

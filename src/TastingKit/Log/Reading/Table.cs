@@ -74,10 +74,14 @@ internal sealed class Table<TRow>
     {
         var row = Begin();
         Dictionary<string, string>? others = null;
+        var written = reports.File.Written;
+        written?.AddRow(reports.Line);
         for (var i = 0; i < fields.Count; i++)
         {
             var field = fields[i];
             var cell = new Cell(records, i, field.Header, field.Unit, decimalComma);
+            if (!cell.IsEmpty)
+                written?.Add(reports.Line, field.Column?.Name, field.Header, cell.Utf8);
             if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
             {
                 reports.Cell(Severity.Information, cell, new CellFault(Rule.FormulaMark,

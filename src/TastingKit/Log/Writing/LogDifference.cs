@@ -12,7 +12,15 @@ internal static class LogDifference
         ?? FirstOf("scale", Scales(left), Scales(right), scale => scale.Attribute.Name, ScaleParts)
         ?? FirstOf("verdict", left.PublishedVerdicts, right.PublishedVerdicts, verdict => verdict.BagId, verdict => [("verdict", verdict.ToString())])
         ?? FirstOf("blind test", left.BlindTests, right.BlindTests, test => test.Id, test => [("test", test.ToString())])
-        ?? FirstOf("change", left.Changes, right.Changes, change => change.What, change => [("change", change.ToString())]);
+        ?? FirstOf("change", left.Changes, right.Changes, change => change.What, change => [("change", change.ToString())])
+        ?? FirstOf("word", left.Vocabulary.Own, right.Vocabulary.Own, entry => entry.Written, entry => [("word", entry.ToString())]);
+
+    /// <summary>What of two bags differs, column by column; texts are empty or <see langword="null"/> where a bag says nothing.</summary>
+    public static IEnumerable<(string Column, string? Left, string? Right)> Of(Bag left, Bag right) =>
+        BagParts(left).Zip(BagParts(right), (a, b) => (a.Name, a.Text, b.Text)).Where(part => part.Item2 != part.Item3);
+
+    /// <summary>Whether two cups say the same, of bags of one identifier.</summary>
+    public static bool AreSame(Tasting left, Tasting right) => CupParts(left).SequenceEqual(CupParts(right));
 
     private static string? FirstOf<T>(
         string kind, IReadOnlyList<T> left, IReadOnlyList<T> right, Func<T, string> id, Func<T, IEnumerable<(string Name, string? Text)>> parts)

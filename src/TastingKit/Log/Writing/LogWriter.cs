@@ -111,52 +111,71 @@ internal static class LogWriter
         new("to", change => change.To),
     ];
 
+    private static readonly IReadOnlyList<WrittenColumn<VocabularyEntry>> VocabularyColumns =
+    [
+        new("kind", entry => entry.Kind.ToString().ToLowerInvariant()),
+        new("written", entry => entry.Written),
+        new("means", entry => entry.Means),
+    ];
+
     /// <summary>Lays out every file of a log, those without a row too.</summary>
-    public static IReadOnlyList<WrittenFile> Lay(TastingLog log, IReadOnlyList<Scale> scales)
+    public static IReadOnlyList<WrittenFile> Lay(TastingLog log) => [.. Tables(log).Select(File)];
+
+    /// <summary>The cells of every file of a log, as they are before spreadsheets are thought of.</summary>
+    public static IReadOnlyList<WrittenTable> Tables(TastingLog log)
     {
+        var scales = log.StatedScales;
         var attributes = TastingAttribute.Defaults.Concat(log.Attributes).Distinct().ToList();
         // Without a scale a column that the kit has no name for would be read back as text.
         var unstated = attributes.Except(TastingAttribute.Defaults).Except(scales.Select(scale => scale.Attribute)).Select(Scale.Default);
         return
         [
-            File("bags.csv", log.Bags, [.. BagColumns, .. Others(log.Bags, bag => bag.OtherColumns)]),
-            File("tastings.csv", log.Tastings,
+            Table("bags.csv", log.Bags, [.. BagColumns, .. Others(log.Bags, bag => bag.OtherColumns)]),
+            Table("tastings.csv", log.Tastings,
             [
                 .. BeforeScores,
                 .. attributes.Select(attribute => new WrittenColumn<Tasting>(attribute.Name, cup => Number(cup.ValueOf(attribute)))),
                 .. AfterScores,
                 .. Others(log.Tastings, cup => cup.OtherColumns),
             ]),
-            File("scales.csv", [.. scales, .. unstated], ScaleColumns),
-            File("verdicts.csv", log.PublishedVerdicts, VerdictColumns),
-            File("blind-tests.csv", log.BlindTests, BlindTestColumns),
-            File("changes.csv", log.Changes, ChangeColumns),
+            Scales([.. scales, .. unstated]),
+            Table("verdicts.csv", log.PublishedVerdicts, VerdictColumns),
+            Table("blind-tests.csv", log.BlindTests, BlindTestColumns),
+            Table("changes.csv", log.Changes, ChangeColumns),
+            Table("vocabulary.csv", log.Vocabulary.Own, VocabularyColumns),
         ];
     }
+
+    /// <summary>The cells of <c>scales.csv</c>.</summary>
+    public static WrittenTable Scales(IReadOnlyList<Scale> scales) => Table("scales.csv", scales, ScaleColumns);
 
     private static IEnumerable<WrittenColumn<T>> Others<T>(IEnumerable<T> rows, Func<T, IReadOnlyDictionary<string, string>> others) =>
         rows.SelectMany(row => others(row).Keys).Distinct(StringComparer.Ordinal)
             .Select(header => new WrittenColumn<T>(header, row => others(row).GetValueOrDefault(header)));
 
-    private static WrittenFile File<T>(string name, IReadOnlyList<T> rows, IReadOnlyList<WrittenColumn<T>> columns)
+    private static WrittenTable Table<T>(string name, IReadOnlyList<T> rows, IReadOnlyList<WrittenColumn<T>> columns) =>
+        new(name, [.. columns.Select(column => column.Header)], [.. rows.Select(row => (IReadOnlyList<string?>)[.. columns.Select(column => column.Text(row))])]);
+
+    /// <summary>The bytes of a table.</summary>
+    public static WrittenFile File(WrittenTable table)
     {
         using var bytes = new MemoryStream();
         var options = new CsvWriterOptions { NewLine = "\n", Injection = CsvInjection.None };
         using (var csv = CsvWriter.Create(bytes, options, leaveOpen: true))
         {
-            csv.WriteHeader([.. columns.Select(column => FormulaMark.On(column.Header)!)]);
-            var cells = new string?[columns.Count];
-            foreach (var row in rows)
+            csv.WriteHeader([.. table.Headers.Select(header => FormulaMark.On(header)!)]);
+            var cells = new string?[table.Headers.Count];
+            foreach (var row in table.Rows)
             {
                 for (var i = 0; i < cells.Length; i++)
-                    cells[i] = FormulaMark.On(columns[i].Text(row));
+                    cells[i] = FormulaMark.On(row[i]);
                 csv.WriteRecord(cells);
             }
 
             csv.Flush();
         }
 
-        return new WrittenFile(name, bytes.ToArray(), rows.Count);
+        return new WrittenFile(table.Name, bytes.ToArray(), table.Rows.Count);
     }
 
     private static string? List(IReadOnlyList<string> parts) => parts.Count == 0 ? null : string.Join("; ", parts);
@@ -197,6 +216,12 @@ internal static class LogWriter
 /// <param name="Header">Its header.</param>
 /// <param name="Text">A row's cell; <see langword="null"/> for an empty one.</param>
 internal sealed record WrittenColumn<T>(string Header, Func<T, string?> Text);
+
+/// <summary>The cells of a file.</summary>
+/// <param name="Name">The file's name.</param>
+/// <param name="Headers">Its headers.</param>
+/// <param name="Rows">A cell for each header; <see langword="null"/> for an empty one.</param>
+internal sealed record WrittenTable(string Name, IReadOnlyList<string> Headers, IReadOnlyList<IReadOnlyList<string?>> Rows);
 
 /// <summary>A file laid out.</summary>
 /// <param name="Name">Its name.</param>

@@ -1,0 +1,115 @@
+namespace TastingKit.Starting;
+
+/// <summary>What each column of a log holds, a line a column. A test holds it against the columns that are read.</summary>
+internal static class ColumnGuide
+{
+    /// <summary>The files in the order in which one keeps them, with what they are for.</summary>
+    public static IReadOnlyList<GuidedFile> Files { get; } =
+    [
+        new("bags.csv", "One row a bag, written when it arrives.",
+        [
+            ("bag_id", "Your name for the bag; the only cell that every row needs. Each bag has its own."),
+            ("coffee_id", "What all bags of one green lot share, where you bought it again. Empty: the bag stands for its own coffee."),
+            ("roaster", "Who roasted it."),
+            ("coffee", "The name on the bag."),
+            ("country", "Country of origin; several of a blend parted by semicolons."),
+            ("region", "Region within the country."),
+            ("producer", "Farm, station or cooperative."),
+            ("lot", "The lot's own name."),
+            ("harvest", "Harvest as written, such as 2024/25."),
+            ("variety", "Botanical variety or varieties."),
+            ("process", "Base process: washed, natural, honey, wet-hulled."),
+            ("fermentation", "What was done in fermentation, such as anaerobic; not part of the process column."),
+            ("added", "What was added in processing, such as fruit."),
+            ("decaf", "yes or no."),
+            ("roast_level", "light, medium, dark, or the roaster's own word."),
+            ("roast_for", "filter, espresso or omni."),
+            ("roast_date", "Day of roasting, year-month-day. Days of rest are counted from it."),
+            ("opened_on", "Day you opened the bag."),
+            ("net_weight_g", "What the bag held, in grams (250) or with its unit (8 oz)."),
+            ("price", "Price of the bag, a number."),
+            ("currency", "Its currency, such as EUR."),
+            ("obtained", "bought, gift, sample or sponsored."),
+        ]),
+        new("tastings.csv", "One row a cup, written while it cools.",
+        [
+            ("tasting_id", "Your name for the cup. It stays when rows are sorted, so that you can confirm a doubt about it."),
+            ("bag_id", "The bag it came from, as bags.csv has it. Every row needs it."),
+            ("tasted_at", "Day, or day and time: 2025-03-12 or 2025-03-12T08:30. Every row needs it."),
+            ("taster", "Who tasted, where more than one does."),
+            ("session", "The sitting the cup belongs to."),
+            ("position", "The cup's place in its session: 1, 2, 3."),
+            ("purpose", "verdict (the default), dial-in, control or cupping. Analyses of scores leave dial-in out."),
+            ("failed", "yes for a brew that went wrong and says nothing of the coffee."),
+            ("brewer", "The kind of brewer, such as cone dripper."),
+            ("filter", "The filter."),
+            ("grinder", "The grinder."),
+            ("grind", "Its setting."),
+            ("water", "The brewing water."),
+            ("recipe", "The recipe's name."),
+            ("recipe_from", "Whose recipe: house, roaster or other."),
+            ("dose_g", "Ground coffee in grams."),
+            ("water_g", "Brewing water in grams."),
+            ("yield_g", "Beverage in grams."),
+            ("water_temp", "Temperature of the water with its unit: 94C or 201F. Water near boiling scalds."),
+            ("brew_time", "3:15, 3m15s, or seconds."),
+            ("tds_pct", "Dissolved solids of the beverage in per cent."),
+            ("frozen_on", "Day the dose went into the freezer; days frozen don't count as rest."),
+            ("thawed_on", "Day it came out."),
+            ("cup_temp", "How hot the cup was when scored, in your words."),
+            ("blind_to", "What you did not know: nothing, label, coffee, brewer; several parted by semicolons."),
+            ("score", "How good it was, on the scale in scales.csv. Empty for a cup that you did not score."),
+            ("aroma", "How strong the aroma was."),
+            ("acidity", "How acid it was."),
+            ("sweetness", "How sweet it was."),
+            ("bitterness", "How bitter it was."),
+            ("body", "How heavy it was."),
+            ("clarity", "How clean it was."),
+            ("aftertaste", "How long it stayed."),
+            ("notes", "What it tasted of, parted by semicolons."),
+            ("guess_process", "The process you guessed, blind."),
+            ("remark", "For yourself; never shown on a page."),
+        ]),
+        new("scales.csv", "One row an attribute: the scale that you score it on. Change it to yours before the first cup; a row more gives you an attribute more.",
+        [
+            ("attribute", "score, or the header of the attribute's column."),
+            ("kind", "liking, intensity, quality, or just-right (the middle is best)."),
+            ("min", "The lowest step."),
+            ("max", "The highest step."),
+            ("step", "The distance between two steps."),
+        ]),
+        new("verdicts.csv", "One row a verdict you published, to be held against the log at the year's end.",
+        [
+            ("published_on", "The day."),
+            ("bag_id", "The bag it speaks of."),
+            ("score", "The score you published."),
+            ("sentence", "What you said."),
+            ("disclosure", "What you disclosed of how you came by the bag."),
+            ("corrected_on", "The day of a correction."),
+        ]),
+        new("blind-tests.csv", "One row a series of blind trials between two bags.",
+        [
+            ("test_id", "Your name for the series."),
+            ("tested_on", "The day."),
+            ("protocol", "triangle, duo-trio or paired."),
+            ("attribute", "What was asked, in a paired test."),
+            ("bag_a", "The one bag."),
+            ("bag_b", "The other."),
+            ("trials", "Trials made."),
+            ("correct", "Trials answered correctly."),
+        ]),
+        new("changes.csv", "One row a change of water or equipment that every later cup has; without it a step would look like better or worse coffee.",
+        [
+            ("changed_on", "The first day with the new one."),
+            ("what", "water, grinder, burrs, filter or kettle."),
+            ("from", "What it was."),
+            ("to", "What it is."),
+        ]),
+    ];
+}
+
+/// <summary>A file of a log, explained.</summary>
+/// <param name="Name">Its name.</param>
+/// <param name="Purpose">What it is for, as a sentence or two.</param>
+/// <param name="Columns">Its columns, each with a line.</param>
+internal sealed record GuidedFile(string Name, string Purpose, IReadOnlyList<(string Column, string Meaning)> Columns);

@@ -1,0 +1,158 @@
+namespace TastingKit.Tests.Log.Joining;
+
+/// <summary>Years read as one log: nothing lost, nothing counted twice, nothing moved unsaid.</summary>
+public sealed class SeveralFoldersTests : IDisposable
+{
+    private const string Scales = "attribute,kind,min,max,step\n";
+
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("tasting-log-");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    private TastingLog Read(params (string Path, string Text)[] files)
+    {
+        foreach (var (path, text) in files)
+        {
+            Directory.CreateDirectory(Path.GetDirectoryName(Path.Combine(_folder.FullName, path))!);
+            File.WriteAllText(Path.Combine(_folder.FullName, path), text);
+        }
+
+        return TastingLog.Read([.. files.Select(file => Path.Combine(_folder.FullName, Path.GetDirectoryName(file.Path)!)).Distinct()]);
+    }
+
+    private static LogProblem Only(TastingLog log, string rule) => Assert.Single(log.Problems, problem => problem.Rule == rule);
+
+    private static void AssertAccounted(TastingLog log)
+    {
+        Assert.All(log.Accounts, account =>
+        {
+            Assert.Equal(account.Rows, account.Accepted + account.Rejected);
+            var rows = log.Problems.Where(problem => problem.File == account.File && problem.Line > 0).GroupBy(problem => problem.Line).Select(row => row.Max(problem => problem.Severity)).ToList();
+            Assert.Equal((account.Doubtful, account.Rejected), (rows.Count(worst => worst == Severity.Doubtful), rows.Count(worst => worst == Severity.Rejected)));
+        });
+        Assert.Equal(log.Accounts.Where(account => account.File.EndsWith("tastings.csv", StringComparison.Ordinal)).Sum(account => account.Accepted), log.Tastings.Count);
+    }
+
+    [Fact]
+    public void Two_years_are_one_log_whose_reports_name_the_folder()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id,coffee\nB1,Halo\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2024-11-14,7\nT2,B9,2024-11-15,7\n"),
+            ("2025/bags.csv", "bag_id,coffee\nB2,Mist\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT3,B2,2025-03-14,12\n"));
+        Assert.Equal(("2024 + 2025", 2, 2), (log.Name, log.Bags.Count, log.Tastings.Count));
+        Assert.Equal([("unknown-bag", "2024/tastings.csv", 3), ("score-off-scale", "2025/tastings.csv", 2)],
+            log.Problems.Where(problem => problem.Severity > Severity.Information).Select(problem => (problem.Rule, problem.File, problem.Line)));
+        Assert.Equal(["2024/bags.csv", "2024/tastings.csv", "2025/bags.csv", "2025/tastings.csv"], log.Accounts.Select(account => account.File));
+        AssertAccounted(log);
+        AssertAccounted(log.Where(_ => true));
+    }
+
+    [Fact]
+    public void A_bag_that_goes_on_into_the_next_year_is_one_and_what_contradicts_is_reported()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id,coffee_id,coffee,roast_date,process,price\nB1,C1,Halo,2024-12-01,washed,16\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at\nT1,B1,2024-12-14\n"),
+            ("2025/bags.csv", "bag_id,coffee_id,coffee,roast_date,process,region\nB1,C1,halo,2024-12-01,natural,south\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at\nT2,B1,2025-01-14\n"));
+        var bag = Assert.Single(log.Bags);
+        Assert.Equal(("washed", "south", 16m), (bag.Coffee.Process, bag.Coffee.Region, bag.Price));
+        Assert.All(log.Tastings, cup => Assert.Same(bag, cup.Bag));
+        var doubt = Only(log, "bag-contradicts");
+        Assert.Equal((Severity.Doubtful, "2025/bags.csv", 2, "B1", "process", "natural"), (doubt.Severity, doubt.File, doubt.Line, doubt.RowId, doubt.Column, doubt.Found));
+        AssertAccounted(log);
+    }
+
+    [Fact]
+    public void Identifiers_that_stand_for_two_things_get_their_folder_in_front_and_are_reported()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id,coffee_id,coffee\nB1,C1,Halo\nB2,,Fern\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2024-12-14,7\n,B2,2024-12-15,6\n"),
+            ("2024/verdicts.csv", "published_on,bag_id\n2024-12-20,B1\n"), ("2024/blind-tests.csv", "test_id,tested_on,protocol,bag_a,bag_b,trials,correct\nX1,2024-12-20,triangle,B1,B2,6,3\n"),
+            ("2025/bags.csv", "bag_id,coffee_id,coffee\nB1,C1,Mist\nB2,,Dawn\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2025-01-14,8\n,B2,2025-01-15,5\n"),
+            ("2025/verdicts.csv", "published_on,bag_id\n2025-01-20,B1\n"), ("2025/blind-tests.csv", "test_id,tested_on,protocol,bag_a,bag_b,trials,correct\nX1,2025-01-20,triangle,B1,B2,6,3\n"));
+        Assert.Equal(["B1", "B2", "2025/B1", "2025/B2"], log.Bags.Select(bag => bag.Id));
+        Assert.Equal(["C1", "B2", "2025/C1", "2025/B2"], log.Coffees.Select(coffee => coffee.Id));
+        Assert.Equal([("T1", "Halo"), ("line-3", "Fern"), ("2025/T1", "Mist"), ("2025/line-3", "Dawn")], log.Tastings.Select(cup => (cup.Id, cup.Bag.Coffee.Name!)));
+        Assert.Equal(["B1", "2025/B1"], log.PublishedVerdicts.Select(verdict => verdict.BagId));
+        Assert.Equal([("X1", "B1", "B2"), ("2025/X1", "2025/B1", "2025/B2")], log.BlindTests.Select(test => (test.Id, test.BagA, test.BagB)));
+        Assert.Equal(
+            [("2025/bags.csv", "bag_id", "B1, B2"), ("2025/bags.csv", "coffee_id", "C1"), ("2025/blind-tests.csv", "test_id", "X1"), ("2025/tastings.csv", "tasting_id", "T1")],
+            log.Problems.Where(problem => problem.Rule == "id-reused").Select(problem => (problem.File, problem.Column, problem.Found)).Order());
+        AssertAccounted(log);
+    }
+
+    [Fact]
+    public void A_cup_or_another_row_that_stands_in_two_folders_is_taken_once()
+    {
+        const string Bags = "bag_id,coffee\nB1,Halo\n", Cup = "tasting_id,bag_id,tasted_at,score\nT1,B1,2024-12-31,7\n", Changes = "changed_on,what,to\n2024-06-01,water,spring\n";
+        var log = Read(
+            ("a/bags.csv", Bags), ("a/tastings.csv", Cup), ("a/changes.csv", Changes),
+            ("b/bags.csv", Bags), ("b/tastings.csv", Cup + "T2,B1,2025-01-02,7\n"), ("b/changes.csv", Changes));
+        Assert.Equal(["T1", "T2"], log.Tastings.Select(cup => cup.Id));
+        Assert.Equal((Severity.Rejected, "b/tastings.csv", 2), (Only(log, "duplicate-id").Severity, Only(log, "duplicate-id").File, Only(log, "duplicate-id").Line));
+        Assert.Single(log.Changes);
+        Assert.Equal("b/changes.csv", Only(log, "repeated-row").File);
+        Assert.Single(log.Bags);
+        AssertAccounted(log);
+    }
+
+    [Fact]
+    public void Scores_move_onto_the_last_years_scale_and_keep_what_is_written()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id,coffee\nB1,Halo\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score,body\nT1,B1,2024-12-14,7.5,12\n"), ("2024/verdicts.csv", "published_on,bag_id,score\n2024-12-20,B1,9\n"),
+            ("2025/bags.csv", "bag_id,coffee\nB2,Mist\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score,body\nT2,B2,2025-01-14,8,12\n"), ("2025/scales.csv", Scales + "score,liking,0,100,1\n"));
+        Assert.Equal((81.25, "7.5"), (log.Tastings[0].Score, log.Tastings[0].AsWritten["score"]));
+        Assert.Equal((8.0, 0), (log.Tastings[1].Score, log.Tastings[1].AsWritten.Count));
+        Assert.All(log.Tastings, cup => Assert.Equal(12, cup.ValueOf(TastingAttribute.Body)));
+        Assert.Equal(100, log.PublishedVerdicts[0].Score);
+        Assert.Equal(new Scale(TastingAttribute.Score, ScaleKind.Liking, 0, 100, 1), log.ScaleOf(TastingAttribute.Score));
+        var report = Only(log, "scale-aligned");
+        Assert.Equal((Severity.Information, "2024/tastings.csv", "score"), (report.Severity, report.File, report.Column));
+        Assert.Contains("1 to 0 and 9 to 100", report.Why, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Scales_of_two_kinds_are_kept_apart()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id\nB1\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score,body\nT1,B1,2024-12-14,7,3\n"), ("2024/scales.csv", Scales + "body,just-right,1,5,1\nscore,quality,0,100,1\n"),
+            ("2025/bags.csv", "bag_id\nB2\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score,body\nT2,B2,2025-01-14,8,12\n"));
+        var body = TastingAttribute.Named("body (2024)");
+        Assert.Equal((null, null, 3.0, 7.0), (log.Tastings[0].Score, log.Tastings[0].ValueOf(TastingAttribute.Body), log.Tastings[0].ValueOf(body), log.Tastings[0].ValueOf(TastingAttribute.Named("score (2024)"))));
+        Assert.Equal((8.0, 12.0), (log.Tastings[1].Score, log.Tastings[1].ValueOf(TastingAttribute.Body)));
+        Assert.Equal(ScaleKind.JustRight, log.ScaleOf(body).Kind);
+        Assert.Equal(2, log.Problems.Count(problem => problem is { Rule: "scale-kinds-differ", Severity: Severity.Doubtful }));
+    }
+
+    [Fact]
+    public void Folders_of_one_name_are_told_apart_and_each_is_given_once()
+    {
+        var log = Read(("a/log/bags.csv", "bag_id\nB1\n"), ("b/log/bags.csv", "bag_id\nB2\n"));
+        Assert.Equal("log + log (2)", log.Name);
+        Assert.Throws<ArgumentException>(() => TastingLog.Read([Path.Combine(_folder.FullName, "a/log"), Path.Combine(_folder.FullName, "a/log/")]));
+        Assert.Throws<ArgumentException>(() => TastingLog.Read([]));
+        Assert.Equal("log", TastingLog.Read([Path.Combine(_folder.FullName, "a/log")]).Name);
+    }
+
+    [Fact]
+    public void Confirmations_hold_in_their_own_folder()
+    {
+        var log = Read(
+            ("2024/bags.csv", "bag_id\nB1\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2024-12-14,7.3\n"), ("2024/accepted.csv", "rule,file,row_id,column,found\nscore-between-steps,tastings.csv,T1,score,7.3\n"),
+            ("2025/bags.csv", "bag_id\nB2\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B2,2025-01-14,7.3\n"));
+        Assert.Equal("2024/tastings.csv", Assert.Single(log.Confirmed).Problem.File);
+        Assert.Equal("2025/tastings.csv", Only(log, "score-between-steps").File);
+    }
+
+    [Fact]
+    public void A_joined_log_can_be_written_and_read_back()
+    {
+        foreach (var year in new[] { 1, 2 })
+            SimulatedYear.Create(new SimulationSettings(), seed: (ulong)year).Log.Write(Path.Combine(_folder.FullName, $"{year}"));
+        var log = TastingLog.Read([Path.Combine(_folder.FullName, "1"), Path.Combine(_folder.FullName, "2")]);
+        Assert.Equal(SimulatedYear.Create(new SimulationSettings(), seed: 1).Log.Tastings.Count + SimulatedYear.Create(new SimulationSettings(), seed: 2).Log.Tastings.Count, log.Tastings.Count);
+        log.Write(Path.Combine(_folder.FullName, "joined"));
+        Assert.Null(TastingKit.Writing.LogDifference.First(log, TastingLog.Read(Path.Combine(_folder.FullName, "joined"))));
+        AssertAccounted(log);
+    }
+}
