@@ -78,6 +78,7 @@ internal static class LogRules
         Acceptable(Rule.NearDuplicate, "A cup of the same bag, brewer and taster in the same minute as another.", "Take out the copy, or correct the time; position tells cups served together apart."),
         Acceptable(Rule.NoughtForNone, "A nought far below everything else in its column, which may mean that nothing was scored.", "Leave the cell empty where nothing was scored."),
         Acceptable(Rule.PriceOfNought, "A bag that was bought cost nothing.", "Write the price, leave the cell empty, or say how the bag was obtained."),
+        Acceptable(Rule.SumContradicts, "The attributes don't add up to the score, in a log where they do in nine cups of ten.", "Correct the score or the attribute."),
         Rejected(Rule.CorrectOverTrials, "More trials were answered correctly than made.", "Correct one of the two numbers."),
 
         // Of a column as a whole.

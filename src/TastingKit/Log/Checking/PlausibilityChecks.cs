@@ -7,7 +7,7 @@ internal static class PlausibilityChecks
 {
     private static readonly Action<RowsToCheck>[] Checks =
     [
-        BagChecks.Run, CupDates.Run, CupSequence.Run, LikeCups.Run, BagHoldings.Run, ScoreColumnChecks.Run, LevelChecks.Run,
+        BagChecks.Run, CupDates.Run, CupSequence.Run, LikeCups.Run, BagHoldings.Run, ScoreColumnChecks.Run, ScoreSums.Run, LevelChecks.Run,
     ];
 
     /// <summary>Judges the rows; what is found goes to the reports on their files.</summary>

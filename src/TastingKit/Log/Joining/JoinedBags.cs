@@ -69,7 +69,7 @@ internal sealed class JoinedBags
         var first = _bags[place];
         foreach (var (column, earlier, later) in LogDifference.Of(first, bag))
         {
-            if (column is "test entry" or "other columns" or "coffee_id" || string.IsNullOrEmpty(earlier) || string.IsNullOrEmpty(later))
+            if (column is "test entry" or "other columns" or "coffee_id" || string.IsNullOrEmpty(earlier) || string.IsNullOrEmpty(later) || Agree(earlier, later))
                 continue;
             folder.OnBag(bag, Severity.Doubtful, column, later, new CellFault(Rule.BagContradicts,
                 $"An earlier folder says '{earlier}' of the same bag; the first statement holds.", "the same in every folder, or another bag_id"));

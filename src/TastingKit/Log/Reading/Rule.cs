@@ -73,6 +73,7 @@ internal static class Rule
     public const string NearDuplicate = "near-duplicate";
     public const string NoughtForNone = "nought-for-none";
     public const string PriceOfNought = "price-of-nought";
+    public const string SumContradicts = "sum-contradicts";
     public const string CorrectOverTrials = "correct-over-trials";
 
     // Of a column as a whole.

@@ -49,8 +49,6 @@ internal sealed class CellChanges(TastingLog log, ReadingTrace trace)
     {
         foreach (var (column, header) in file.Headers.Where(pair => pair.Key != pair.Value))
             Add(file, 0, "", header, header, column, Rule.HeaderReadAs, "The header is the kit's own in the canonical form.");
-        foreach (var problem in _problems[file.File].Where(problem => problem.Rule == Rule.UnknownColumn))
-            Add(file, 0, "", problem.Column, problem.Found, "", problem.Rule, "The column is none of this file's; it was left out.");
     }
 
     private void Rejected(FileReports file)
@@ -135,7 +133,7 @@ internal sealed class CellChanges(TastingLog log, ReadingTrace trace)
         var ofColumn = _problems[file.File].Where(problem => problem.Column == header).ToList();
         var problem = ofColumn.Where(problem => problem.Line == line && Explains(problem)).MaxBy(problem => problem.Severity)
             ?? ofColumn.FirstOrDefault(problem => problem.Rule is Rule.WordReadAs && problem.Found == from)
-            ?? ofColumn.FirstOrDefault(problem => problem.Rule is Rule.BareTemperature or Rule.FormulaMark);
+            ?? ofColumn.FirstOrDefault(problem => problem.Rule is Rule.BareTemperature or Rule.FormulaMark or Rule.UnknownColumn);
         Add(file, line, id, header, from, to, problem?.Rule ?? OwnForm, problem?.Why ?? "The value is the same; its form is the kit's own.");
     }
 

@@ -192,4 +192,19 @@ public sealed class PlausibilityTests
         log.AssertReport("duplicate-id", Severity.Rejected, "bags.csv", 5, "bag_id", "B2");
         Assert.Equal((4, 3, 1, 1), log.AccountOf("bags.csv"));
     }
+
+    [Theory]
+    [InlineData(30, true)] // One that is off among many that add up.
+    [InlineData(2, false)] // Every other: these scores are no sums.
+    public void A_score_that_is_not_the_sum_is_doubtful_where_scores_are_sums(int every, bool found)
+    {
+        var rows = Enumerable.Range(0, 30).Select(i => $"T{i},B1,2025-03-14,{18 + i % 4 + (i % every == 0 ? 2 : 0)},{5 + i % 4},6,7");
+        var log = LogInMemory.Read(
+            ("bags.csv", "bag_id\nB1\n"), ("scales.csv", "attribute,kind,min,max,step\nscore,quality,0,40,1\n"),
+            ("tastings.csv", "tasting_id,bag_id,tasted_at,score,acidity,body,clarity\n" + string.Join('\n', rows) + "\nT30,B1,2025-03-14,9,,6,7\n"));
+        if (found)
+            log.AssertReport("sum-contradicts", Severity.Doubtful, "tastings.csv", 2, "score", "20");
+        else
+            Assert.DoesNotContain(log.Problems, problem => problem.Rule == "sum-contradicts");
+    }
 }

@@ -73,7 +73,7 @@ public sealed class FixedLogTests : IDisposable
                 "scales.csv 2 score step: '.5' to '0.5' by own-form",
                 "verdicts.csv 2 2025-06-01 score: '7.50' to '7.5' by own-form",
                 "verdicts.csv 3 B7 : '2025-06-01 | B7 | 7' to '' by unknown-bag",
-                "changes.csv 0  by: 'by' to '' by unknown-column",
+                "changes.csv 2 2025-06-01 by: 'me' to '' by unknown-column",
             ],
             Listed(canonical));
     }
