@@ -8,11 +8,7 @@ internal static class CheckCommand
 {
     internal static Command Create()
     {
-        var folder = new Argument<string[]>("FOLDER")
-        {
-            Description = "The folder of the log, or one flat CSV file; several, such as a folder a year, are read as one log.",
-            Arity = ArgumentArity.OneOrMore,
-        };
+        var folder = LogFolder.Argument();
         var problems = new Option<string?>("--problems") { Description = "Writes every report as CSV, for a spreadsheet.", HelpName = "OUT.csv" };
         var page = new Option<string?>("--page") { Description = "Writes a page with every report, which opens offline.", HelpName = "OUT.html" };
         var canonical = new Option<string?>("--fixed")
@@ -50,6 +46,8 @@ internal static class CheckCommand
     {
         if (canonicalPath is not null && folders.Length > 1)
             throw new CommandException("--fixed takes one folder, so that every change can be told by its line. Expected one FOLDER.");
+        foreach (var own in folders.Select(LogFolder.Find).Where(Directory.Exists))
+            KeepOutOf(own, problemsPath, canonicalPath);
         using var problems = problemsPath is null ? null : new OutputFile(problemsPath, force);
         using var page = pagePath is null ? null : new OutputFile(pagePath, force);
         var canonical = canonicalPath is null ? null : LogFolder.ReadToFix(folders[0], cancel);
@@ -66,6 +64,15 @@ internal static class CheckCommand
         if (canonical is not null)
             Console.Out.WriteLine($"\n{canonicalPath} holds the canonical form; its {canonical.Changes.Count} changes are listed in {FixedLog.ChangesFile}.");
         return log.Problems.Any(problem => problem.Severity == Severity.Rejected) ? ExitCode.RowsRejected : ExitCode.Done;
+    }
+
+    /// <summary>A log's own folder takes no output: the list would be read as a part of it, and the canonical form lacks the rows that were rejected.</summary>
+    private static void KeepOutOf(string log, string? problemsPath, string? canonicalPath)
+    {
+        if (problemsPath is not null && Path.GetDirectoryName(Path.GetFullPath(problemsPath)) == Path.TrimEndingDirectorySeparator(log))
+            throw new CommandException($"Can't write '{problemsPath}': it would lie in the log's folder, and be taken for a part of it. Expected a place outside.");
+        if (canonicalPath is not null && Path.TrimEndingDirectorySeparator(Path.GetFullPath(canonicalPath)) == Path.TrimEndingDirectorySeparator(log))
+            throw new CommandException($"Can't write '{canonicalPath}': it is the log's own folder, whose rejected rows would be lost. Expected another folder.");
     }
 
     private static void WriteCanonical(FixedLog canonical, string path, bool force)

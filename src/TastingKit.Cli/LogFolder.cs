@@ -1,8 +1,20 @@
+using System.CommandLine;
+
 namespace TastingKit.Cli;
 
 /// <summary>The log that a command was given.</summary>
 internal static class LogFolder
 {
+    /// <summary>What stands between the folders of a log of several, as a notebook takes them.</summary>
+    private const char NotebookLogParting = '\n';
+
+    /// <summary>The argument of a command on a log.</summary>
+    internal static Argument<string[]> Argument() => new("FOLDER")
+    {
+        Description = "The folder of the log, or one flat CSV file; several, such as a folder a year, are read as one log.",
+        Arity = ArgumentArity.OneOrMore,
+    };
+
     /// <summary>The full path, if there is something.</summary>
     /// <exception cref="CommandException">Nothing is there.</exception>
     internal static string Find(string path)
@@ -13,8 +25,14 @@ internal static class LogFolder
         return full;
     }
 
+    /// <summary>The full paths of all, as a notebook takes them: one a line; <see langword="null"/> for none.</summary>
+    /// <exception cref="CommandException">Nothing is at one of them.</exception>
+    internal static string? Find(IReadOnlyList<string> paths) => paths.Count == 0 ? null : string.Join(NotebookLogParting, paths.Select(Find));
+
     /// <summary>The name by which pages call a log; <see langword="null"/> for none.</summary>
-    internal static string? NameOf(string? fullPath) => fullPath is null ? null : Path.GetFileName(Path.TrimEndingDirectorySeparator(fullPath));
+    internal static string? NameOf(string? fullPaths) => fullPaths is null
+        ? null
+        : string.Join(" + ", fullPaths.Split(NotebookLogParting).Select(path => Path.GetFileName(Path.TrimEndingDirectorySeparator(path))));
 
     /// <summary>The log.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>

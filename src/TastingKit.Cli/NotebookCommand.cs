@@ -7,17 +7,17 @@ namespace TastingKit.Cli;
 internal static class NotebookCommand
 {
     /// <param name="notebookPath">The notebook.</param>
-    /// <param name="logPath">The log; <see langword="null"/> for the notebook's own default.</param>
+    /// <param name="logPaths">The folders of the log; none for the notebook's own default.</param>
     /// <param name="settings">What to set in it.</param>
     /// <param name="outputPaths">The files to write.</param>
     /// <param name="cellLimit">How long one cell may take.</param>
     /// <param name="cancel">Ends the run at once.</param>
     internal static async Task<int> RunAsync(
-        string notebookPath, string? logPath, RunSettings settings, string[] outputPaths, TimeSpan cellLimit, CancellationToken cancel)
+        string notebookPath, IReadOnlyList<string> logPaths, RunSettings settings, string[] outputPaths, TimeSpan cellLimit, CancellationToken cancel)
     {
         var messages = new RunMessages(Console.Error);
         var notebook = settings.ApplyTo([Read(notebookPath)], messages)[0];
-        var logFolder = logPath is null ? null : LogFolder.Find(logPath);
+        var logFolder = LogFolder.Find(logPaths);
         var outputs = Open(outputPaths);
         try
         {

@@ -10,7 +10,7 @@ internal static class ReviewCommand
 
     internal static Command Create()
     {
-        var folder = new Argument<string>("FOLDER") { Description = "The folder of the log, or one flat CSV file." };
+        var folder = LogFolder.Argument();
         var outputs = RunOptions.Outputs();
         var limit = RunOptions.CellLimit();
         var command = new Command(

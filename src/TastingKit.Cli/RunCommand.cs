@@ -10,9 +10,9 @@ internal static class RunCommand
     {
         var notebooks = new Argument<string[]>("NOTEBOOK") { Description = "Jupyter notebooks in C# (.ipynb).", Arity = ArgumentArity.ZeroOrMore };
         var all = new Option<string?>("--all") { Description = "Runs every notebook of a folder, by name.", HelpName = "FOLDER" };
-        var log = new Option<string?>("--log")
+        var log = new Option<string[]>("--log")
         {
-            Description = "The folder of the log, or one flat CSV file; what the notebook gets as TastingNotebook.Log.",
+            Description = "The folder of the log, or one flat CSV file; what the notebook gets as TastingNotebook.Log. May be given more than once: a folder a year.",
             HelpName = "FOLDER",
         };
         var outputs = new Option<string[]>("--out", "-o")
@@ -74,10 +74,10 @@ internal static class RunCommand
             var targets = parsed.GetRequiredValue(outputs);
             var isSeveral = paths.Count > 1 || parsed.GetValue(all) is not null;
             if (targets is [var only] && !NotebookCommand.IsFile(only) && (isSeveral || Directory.Exists(only) || !Path.HasExtension(Path.TrimEndingDirectorySeparator(only))))
-                return SiteRun.RunAsync(paths, parsed.GetValue(log), set, targets[0], parsed.GetValue(force), parsed.GetValue(jobs), cellLimit, cancel);
+                return SiteRun.RunAsync(paths, parsed.GetValue(log) ?? [], set, targets[0], parsed.GetValue(force), parsed.GetValue(jobs), cellLimit, cancel);
             if (isSeveral)
                 throw new CommandException($"Can't write several notebooks to '{targets[0]}'. Expected --out with the name of one folder.");
-            return NotebookCommand.RunAsync(paths[0], parsed.GetValue(log), set, targets, cellLimit, cancel);
+            return NotebookCommand.RunAsync(paths[0], parsed.GetValue(log) ?? [], set, targets, cellLimit, cancel);
         });
         return command;
     }

@@ -10,7 +10,7 @@ namespace TastingKit.Cli;
 internal static class SiteRun
 {
     /// <param name="notebookPaths">The notebooks in reading order.</param>
-    /// <param name="logPath">The log; <see langword="null"/> for the notebooks' own default.</param>
+    /// <param name="logPaths">The folders of the log; none for the notebooks' own default.</param>
     /// <param name="settings">What to set in them.</param>
     /// <param name="folder">The site's folder.</param>
     /// <param name="force">Whether to write into a folder that holds files of somebody else's.</param>
@@ -18,11 +18,11 @@ internal static class SiteRun
     /// <param name="cellLimit">How long one cell may take.</param>
     /// <param name="cancel">Ends all runs at once.</param>
     internal static async Task<int> RunAsync(
-        IReadOnlyList<string> notebookPaths, string? logPath, RunSettings settings, string folder, bool force, int jobs, TimeSpan cellLimit, CancellationToken cancel)
+        IReadOnlyList<string> notebookPaths, IReadOnlyList<string> logPaths, RunSettings settings, string folder, bool force, int jobs, TimeSpan cellLimit, CancellationToken cancel)
     {
         CheckNames(notebookPaths);
         var messages = new RunMessages(Console.Error);
-        var logFolder = logPath is null ? null : LogFolder.Find(logPath);
+        var logFolder = LogFolder.Find(logPaths);
         using var target = new OutputFolder(folder, force);
         var failures = new NotebookFailure?[notebookPaths.Count];
         var read = notebookPaths.Select((path, i) => TryRead(path, messages, out failures[i])).ToArray();

@@ -7,7 +7,7 @@ public static class TastingNotebook
         CellWatch.OfRunningCell, $"Set {nameof(TastingNotebook)}.{nameof(LogFolder)} to the folder of your log before {nameof(TastingNotebook)}.{nameof(Log)}.");
 
     /// <summary>
-    /// The folder (or flat file) of the log that notebooks are about; set by whoever runs them. <see langword="null"/>: the
+    /// The folder (or flat file) of the log that notebooks are about, several one a line; set by whoever runs them. <see langword="null"/>: the
     /// folder <c>sample-data</c> in the working directory or in one above it.
     /// </summary>
     public static string? LogFolder

@@ -69,6 +69,8 @@ public sealed class CommandTests : IDisposable
             Assert.Equal("mine", File.ReadAllText(_command.PathOf(there)));
         }
 
+        FailsWith("the log's own folder", await _command.RunAsync("check", "year", "--fixed", "year/", "--force"));
+        FailsWith("in the log's folder", await _command.RunAsync("check", "year", "--problems", "year/list.csv"));
         Assert.Equal(1, (await _command.RunAsync([.. arguments, "--force"])).ExitCode);
         Assert.Contains("T1,B1,", File.ReadAllText(_command.PathOf("canonical/tastings.csv")), StringComparison.Ordinal);
     }

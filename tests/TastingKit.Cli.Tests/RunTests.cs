@@ -67,4 +67,21 @@ public sealed class RunTests : IDisposable
         Assert.Empty(page.Messages);
         Assert.Empty(page.Requests);
     }
+
+    [Fact]
+    public async Task A_notebook_runs_on_several_years_as_one_log()
+    {
+        foreach (var year in new[] { "2024", "2025" })
+        {
+            _command.Write($"{year}/bags.csv", $"bag_id,coffee\nB1,Coffee of {year}\n");
+            _command.Write($"{year}/tastings.csv", $"tasting_id,bag_id,tasted_at,score\nT1,B1,{year}-03-12,7.5\n");
+        }
+
+        var notebook = _command.Write("cups.ipynb", NotebookText.Of(("code", NotebookText.SetUp), ("code", "TastingNotebook.Log.Tastings.Select(cup => cup.Id).Aggregate((a, b) => a + \" and \" + b)")));
+        var (exitCode, _, error) = await _command.RunAsync("run", notebook, "--log", "2024", "--log", "2025", "--out", "out.html");
+        Assert.True(exitCode == 0, error);
+        var page = File.ReadAllText(_command.PathOf("out.html"));
+        Assert.Contains("T1 and 2025/T1", page, StringComparison.Ordinal);
+        Assert.Contains("from the log 2024 + 2025", page, StringComparison.Ordinal);
+    }
 }

@@ -1,3 +1,5 @@
+using System.Diagnostics;
+
 namespace TastingKit.KilledWrites;
 
 /// <summary>Writes two logs in turn, over one another and each into a folder of its own, until the process is killed.</summary>
@@ -12,15 +14,19 @@ public static class EndlessWriter
     /// <summary>What is printed once the first files are there.</summary>
     public const string Ready = "ready";
 
+    private static readonly TimeSpan Longest = TimeSpan.FromMinutes(2);
+
     /// <summary>The two logs, which differ in every file.</summary>
     public static IReadOnlyList<TastingLog> Logs { get; } =
         [SimulatedYear.Create(new SimulationSettings(), seed: 1).Log, SimulatedYear.Create(new SimulationSettings(), seed: 2).Log];
 
-    /// <summary>Writes without end.</summary>
+    /// <summary>Writes over and over, for two minutes at the most.</summary>
     /// <param name="folder">Where.</param>
     public static void Run(string folder)
     {
-        for (var i = 0; ; i++)
+        // Whoever was to kill it may have been killed itself.
+        var since = Stopwatch.StartNew();
+        for (var i = 0; since.Elapsed < Longest; i++)
         {
             Logs[i % 2].Write(Path.Combine(folder, Replaced), overwrite: true);
             if (i == 0)

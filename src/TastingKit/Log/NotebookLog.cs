@@ -23,7 +23,7 @@ internal sealed class NotebookLog
     }
 
     /// <summary>
-    /// The folder (or flat file) of the log. <see langword="null"/>: the folder <c>sample-data</c> in the working directory or in the nearest
+    /// The folder (or flat file) of the log; several, one a line, are read as one. <see langword="null"/>: the folder <c>sample-data</c> in the working directory or in the nearest
     /// one above it.
     /// </summary>
     public string? Folder
@@ -46,7 +46,7 @@ internal sealed class NotebookLog
         get
         {
             lock (_gate)
-                return _log ??= TastingLog.Read(_folder ?? FindSampleFolder(), _watch.CancellationToken).WatchedBy(_watch);
+                return _log ??= TastingLog.Read((_folder ?? FindSampleFolder()).Split('\n'), _watch.CancellationToken).WatchedBy(_watch);
         }
     }
 

@@ -33,6 +33,28 @@ public sealed partial class TastingLog
         }).WatchedBy(Watch);
     }
 
+    /// <summary>The log of the cups that have one of some levels of a factor, as in <c>log.Filter(Factor.Process, "washed", "honey")</c>.</summary>
+    /// <param name="factor">The factor.</param>
+    /// <param name="levels">The levels to keep, at least one; case does not count. Cups for which the log does not say have <see cref="Factor.NotStated"/>.</param>
+    /// <exception cref="ArgumentException">No level is given, or no cup has one of them; the message lists those there are.</exception>
+    public TastingLog Filter(Factor factor, params IReadOnlyList<string> levels)
+    {
+        ArgumentNullException.ThrowIfNull(factor);
+        ArgumentNullException.ThrowIfNull(levels);
+        const int MostNamed = 20;
+        if (levels.Count == 0)
+            throw new ArgumentException("No level is given; one or more to keep would be right.", nameof(levels));
+        var there = Tastings.Select(factor.LevelOf).ToHashSet(StringComparer.OrdinalIgnoreCase);
+        if (levels.FirstOrDefault(level => !there.Contains(level)) is { } unknown)
+        {
+            throw new ArgumentException(
+                $"No cup has the {factor} '{unknown}'. The log has {string.Join(", ", there.Order(StringComparer.OrdinalIgnoreCase).Take(MostNamed))}{(there.Count > MostNamed ? ", …" : "")}.", nameof(levels));
+        }
+
+        var kept = levels.ToHashSet(StringComparer.OrdinalIgnoreCase);
+        return Where(cup => kept.Contains(factor.LevelOf(cup)), $"{factor} {string.Join(" or ", levels)}");
+    }
+
     /// <summary>The log of the cups tasted from one day to another, both included.</summary>
     /// <param name="first">The first day.</param>
     /// <param name="last">The last day; not before <paramref name="first"/>.</param>

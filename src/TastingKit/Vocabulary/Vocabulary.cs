@@ -77,7 +77,8 @@ public sealed class Vocabulary
     {
         ArgumentNullException.ThrowIfNull(written);
         var folded = Words.Folded(written);
-        if (folded.Length is < ShortestNear or > LongestNear || Find(kind, written) is not null)
+        // Names that end in a number, as many varieties do, are meant to differ in it.
+        if (folded.Length is < ShortestNear or > LongestNear || char.IsAsciiDigit(folded[^1]) || Find(kind, written) is not null)
             return null;
         return Nearest(folded, _own[(int)kind]) ?? Nearest(folded, _shipped[(int)kind]);
     }

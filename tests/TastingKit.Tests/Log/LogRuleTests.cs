@@ -55,6 +55,10 @@ public sealed class LogRuleTests
             cell missing or keeps a value that a person should look at; *information* costs nothing. A rule of cells rejects the row where
             the cell is one that a row can't do without. What *accept* has a `yes` can be confirmed by a line of `accepted.csv`.
 
+            `accepted.csv` stands beside the log, with the columns rule, file, row_id, column, found, beside, remark, as `check --problems` writes them;
+            further columns are let be. A line holds for the row of that identifier (a cup without one goes by `line-5`, and loses it when rows are
+            sorted) as long as the text found and the values beside it stay. A line that confirms nothing is reported, and so is one on a rule without a `yes`.
+
             | rule | severity | accept | what it finds | what to do |
             |---|---|---|---|---|
 

@@ -41,4 +41,22 @@ public sealed class TastingLogFilteringTests
     [Fact]
     public void Days_in_the_wrong_order_are_refused() =>
         Assert.Throws<ArgumentException>(() => Log.Between(new DateOnly(2025, 3, 2), new DateOnly(2025, 3, 1)));
+
+    [Fact]
+    public void Filter_keeps_the_cups_of_some_levels_with_the_accounting()
+    {
+        var log = TastingKit.Tests.Log.Reading.LogInMemory.Read(
+            ("bags.csv", "bag_id,process\nB1,washed\nB2,natural\nB3,\n"),
+            ("tastings.csv", "tasting_id,bag_id,tasted_at\nT1,B1,2025-03-12\nT2,B2,2025-03-13\nT3,B3,2025-03-14\nT4,B9,2025-03-15\n"));
+        var kept = log.Filter(Factor.Process, "Washed", Factor.NotStated);
+        Assert.Equal(["T1", "T3"], kept.Tastings.Select(cup => cup.Id));
+        Assert.Equal(["B1", "B3"], kept.Bags.Select(bag => bag.Id));
+        Assert.Equal("2 of 3 cups: process Washed or (not stated)", Assert.Single(kept.Filters).ToString());
+        Assert.Equal(log.Accounts, kept.Accounts);
+        Assert.Equal(log.Problems, kept.Problems);
+
+        var unknown = Assert.Throws<ArgumentException>(() => log.Filter(Factor.Process, "honey"));
+        Assert.Contains("No cup has the process 'honey'. The log has (not stated), natural, washed.", unknown.Message, StringComparison.Ordinal);
+        Assert.Throws<ArgumentException>(() => log.Filter(Factor.Process));
+    }
 }

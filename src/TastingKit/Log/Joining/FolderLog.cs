@@ -9,6 +9,7 @@ internal sealed class FolderLog
 
     private readonly List<LogProblem> _problems;
     private readonly List<RowAccount> _accounts;
+    private readonly Dictionary<(string File, int Line), Severity> _worst = [];
     private readonly Dictionary<string, int> _lineOfBag;
     private readonly Dictionary<string, int> _lineOfCup;
 
@@ -21,6 +22,8 @@ internal sealed class FolderLog
         (Label, Log, BagsFile, CupsFile) = (label, log, trace.BagsFile ?? "bags.csv", trace.CupsFile ?? "tastings.csv");
         _problems = [.. log.Problems.Select(InFolder)];
         _accounts = [.. log.Accounts.Select(account => account with { File = $"{label}/{account.File}" })];
+        foreach (var problem in _problems.Where(problem => problem.Line > 0))
+            Worsen((problem.File, problem.Line), problem.Severity);
         _lineOfBag = trace.Bags.ToDictionary(pair => pair.Bag.Id, pair => pair.Line, StringComparer.Ordinal);
         _lineOfCup = trace.Cups.ToDictionary(pair => pair.Cup.Id, pair => pair.Line, StringComparer.Ordinal);
     }
@@ -90,15 +93,19 @@ internal sealed class FolderLog
     /// <summary>Moves a row that was accepted to what it is now.</summary>
     private void Recount(string file, int line, Severity severity)
     {
-        var worst = _problems.Where(problem => problem.File == file && problem.Line == line).Select(problem => problem.Severity).DefaultIfEmpty().Max();
+        var worst = _worst.GetValueOrDefault((file, line));
         if (worst >= severity)
             return;
+        Worsen((file, line), severity);
         var index = _accounts.FindIndex(account => account.File == file);
         var account = _accounts[index];
         _accounts[index] = severity == Severity.Doubtful
             ? account with { Doubtful = account.Doubtful + 1 }
             : account with { Accepted = account.Accepted - 1, Rejected = account.Rejected + 1, Doubtful = account.Doubtful - (worst == Severity.Doubtful ? 1 : 0) };
     }
+
+    private void Worsen((string File, int Line) row, Severity severity) =>
+        _worst[row] = _worst.TryGetValue(row, out var known) && known > severity ? known : severity;
 
     private LogProblem InFolder(LogProblem problem) => problem with { File = $"{Label}/{problem.File}" };
 }

@@ -8,6 +8,7 @@ internal sealed class JoinedBags
 {
     private readonly List<Bag> _bags = [];
     private readonly Dictionary<string, int> _places = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, List<int>> _bagsOfCoffee = new(StringComparer.Ordinal);
     private readonly Dictionary<string, (Coffee Coffee, string Label)> _coffees = new(StringComparer.Ordinal);
     private readonly Dictionary<(FolderLog Folder, string Id), string> _ids = [];
 
@@ -37,7 +38,11 @@ internal sealed class JoinedBags
             var id = Unused(folder, bag.Id, _places.ContainsKey, reused);
             _ids.Add((folder, bag.Id), id);
             _places.Add(id, _bags.Count);
-            _bags.Add(bag with { Id = id, Coffee = CoffeeOf(folder, bag, id, coffeesReused) });
+            var coffee = CoffeeOf(folder, bag, id, coffeesReused);
+            _bags.Add(bag with { Id = id, Coffee = coffee });
+            if (!_bagsOfCoffee.TryGetValue(coffee.Id, out var ofCoffee))
+                _bagsOfCoffee.Add(coffee.Id, ofCoffee = []);
+            ofCoffee.Add(_bags.Count - 1);
         }
 
         folder.IdsReused(folder.BagsFile, "bag_id", reused);
@@ -123,11 +128,8 @@ internal sealed class JoinedBags
     private void Share(Coffee coffee, string label)
     {
         _coffees[coffee.Id] = (coffee, _coffees.TryGetValue(coffee.Id, out var known) ? known.Label : label);
-        for (var i = 0; i < _bags.Count; i++)
-        {
-            if (_bags[i].Coffee.Id == coffee.Id && !ReferenceEquals(_bags[i].Coffee, coffee))
-                _bags[i] = _bags[i] with { Coffee = coffee };
-        }
+        foreach (var place in _bagsOfCoffee.GetValueOrDefault(coffee.Id) ?? [])
+            _bags[place] = _bags[place] with { Coffee = coffee };
     }
 
     private static Coffee Filled(Coffee first, Coffee later) => first with

@@ -1,3 +1,5 @@
+using TastingKit.Writing;
+
 namespace TastingKit.Reading;
 
 /// <summary>The files of a log by name, wherever they are kept.</summary>
@@ -24,6 +26,9 @@ internal sealed class LogFiles
     /// <summary>The names of the CSV files, in order.</summary>
     public IEnumerable<string> Names => _files.Keys.Order(StringComparer.OrdinalIgnoreCase);
 
+    /// <summary>The files of a write into the folder that was broken off.</summary>
+    public IReadOnlyList<string> BrokenOff { get; init; } = [];
+
     /// <summary>Whether there is a file of this name, case ignored.</summary>
     public bool Has(string name) => _files.ContainsKey(name);
 
@@ -49,7 +54,10 @@ internal sealed class LogFiles
         try
         {
             var paths = Directory.EnumerateFiles(full).Where(path => Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase));
-            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, paths.Select(Entry));
+            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, paths.Select(Entry))
+            {
+                BrokenOff = [.. Directory.EnumerateFiles(full, "*.csv" + WholeFiles.Unfinished).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal)],
+            };
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -142,6 +142,12 @@ internal sealed class LogReader
                 Rule.MissingFile, "There is no tastings.csv: the log holds bags and no cups.", "tastings.csv with a row for each cup"));
         }
 
+        foreach (var name in _files.BrokenOff)
+        {
+            Unread(name).AboutColumn(Severity.Doubtful, "", name, new CellFault(Rule.WriteBrokenOff,
+                "A write into this folder was broken off. Each file is whole; some may be of the log before, and some of the new one.", "the log written again, and this file taken out"));
+        }
+
         var known = BesideTheTable.Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);
         foreach (var name in _files.Names.Where(name => !known.Contains(name)))
         {

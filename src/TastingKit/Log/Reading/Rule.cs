@@ -11,6 +11,7 @@ internal static class Rule
     public const string UnknownColumn = "unknown-column";
     public const string MissingFile = "missing-file";
     public const string FileNotRead = "file-not-read";
+    public const string WriteBrokenOff = "write-broken-off";
     public const string DerivedId = "derived-id";
     public const string BareTemperature = "bare-temperature";
     public const string UnusedScale = "unused-scale";

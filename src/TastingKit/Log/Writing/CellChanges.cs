@@ -3,29 +3,45 @@ using TastingKit.Reading;
 namespace TastingKit.Writing;
 
 /// <summary>Holds what is written against the canonical form, cell by cell.</summary>
-internal sealed class CellChanges(TastingLog log, ReadingTrace trace)
+internal sealed class CellChanges
 {
     /// <summary>The rule of a change that is none of value.</summary>
     private const string OwnForm = "own-form";
 
+    private readonly ReadingTrace _trace;
     private readonly List<CellChange> _changes = [];
-    private readonly Dictionary<string, WrittenTable> _tables = LogWriter.Tables(log).ToDictionary(table => table.Name, StringComparer.Ordinal);
-    private readonly ILookup<string, LogProblem> _problems = log.Problems.Concat(log.Confirmed.Select(confirmed => confirmed.Problem)).ToLookup(problem => problem.File, StringComparer.Ordinal);
+    private readonly Dictionary<string, WrittenTable> _tables;
+    private readonly ILookup<(string File, int Line), LogProblem> _rejected;
+    private readonly Dictionary<(string File, string Column, int Line), LogProblem> _ofCells = [];
+    private readonly Dictionary<(string File, string Column, string Found), LogProblem> _ofWords = [];
+    private readonly Dictionary<(string File, string Column), LogProblem> _ofColumns = [];
+
+    /// <summary>Prepares to compare.</summary>
+    /// <param name="log">The log as read.</param>
+    /// <param name="trace">What is written, and which line became what.</param>
+    public CellChanges(TastingLog log, ReadingTrace trace)
+    {
+        _trace = trace;
+        _tables = LogWriter.Tables(log).ToDictionary(table => table.Name, StringComparer.Ordinal);
+        _rejected = log.Problems.Where(problem => problem is { Severity: Severity.Rejected, Line: > 0 }).ToLookup(problem => (problem.File, problem.Line));
+        foreach (var problem in log.Problems.Concat(log.Confirmed.Select(confirmed => confirmed.Problem)))
+            Index(problem);
+    }
 
     /// <summary>Every change.</summary>
     public IReadOnlyList<CellChange> Find()
     {
         var bags = RowsById("bags.csv");
         var cups = RowsById("tastings.csv");
-        foreach (var file in trace.Files.Where(file => file.WasRead))
+        foreach (var file in _trace.Files.Where(file => file.WasRead))
         {
             var first = _changes.Count;
             Headers(file);
             Rejected(file);
             if (file.File.Equals("bags.csv", StringComparison.OrdinalIgnoreCase))
-                Rows(file, line => trace.BagOn(line) is { } bag ? (bag.Id, [bags[bag.Id]]) : null);
-            else if (file.File.Equals(trace.CupsFile, StringComparison.OrdinalIgnoreCase))
-                Rows(file, line => trace.CupOn(line) is { } cup ? (cup.Id, trace.BagsAreInTheTable ? [cups[cup.Id], bags[cup.Bag.Id]] : [cups[cup.Id]]) : null);
+                Rows(file, line => _trace.BagOn(line) is { } bag ? (bag.Id, [bags[bag.Id]]) : null);
+            else if (file.File.Equals(_trace.CupsFile, StringComparison.OrdinalIgnoreCase))
+                Rows(file, line => _trace.CupOn(line) is { } cup ? (cup.Id, _trace.BagsAreInTheTable ? [cups[cup.Id], bags[cup.Bag.Id]] : [cups[cup.Id]]) : null);
             else if (_tables.TryGetValue(file.File.ToLowerInvariant(), out var table))
                 InOrder(file, table);
             else if (file.File.Equals(ColumnMapTable.File, StringComparison.OrdinalIgnoreCase))
@@ -53,11 +69,11 @@ internal sealed class CellChanges(TastingLog log, ReadingTrace trace)
 
     private void Rejected(FileReports file)
     {
-        foreach (var row in _problems[file.File].Where(problem => problem is { Severity: Severity.Rejected, Line: > 0 }).GroupBy(problem => problem.Line))
+        foreach (var row in _rejected.Where(row => row.Key.File == file.File))
         {
-            var cells = file.Written!.Row(row.Key);
+            var cells = file.Written!.Row(row.Key.Line);
             var text = cells.Count > 0 ? string.Join(" | ", cells.Select(cell => cell.Text)) : row.First().Found;
-            Add(file, row.Key, row.First().RowId ?? "", "", text, "", row.First().Rule, "The row was rejected and left out. " + row.First().Why);
+            Add(file, row.Key.Line, row.First().RowId ?? "", "", text, "", row.First().Rule, "The row was rejected and left out. " + row.First().Why);
         }
     }
 
@@ -130,17 +146,24 @@ internal sealed class CellChanges(TastingLog log, ReadingTrace trace)
 
     private void AddCell(FileReports file, int line, string id, string header, string from, string to)
     {
-        var ofColumn = _problems[file.File].Where(problem => problem.Column == header).ToList();
-        var problem = ofColumn.Where(problem => problem.Line == line && Explains(problem)).MaxBy(problem => problem.Severity)
-            ?? ofColumn.FirstOrDefault(problem => problem.Rule is Rule.WordReadAs && problem.Found == from)
-            ?? ofColumn.FirstOrDefault(problem => problem.Rule is Rule.BareTemperature or Rule.FormulaMark or Rule.UnknownColumn);
+        var problem = _ofCells.GetValueOrDefault((file.File, header, line)) ?? _ofWords.GetValueOrDefault((file.File, header, from)) ?? _ofColumns.GetValueOrDefault((file.File, header));
         Add(file, line, id, header, from, to, problem?.Rule ?? OwnForm, problem?.Why ?? "The value is the same; its form is the kit's own.");
     }
 
-    /// <summary>Whether a report tells of another value than is written: not of one that was kept, nor what is only worth knowing.</summary>
-    private static bool Explains(LogProblem problem) => problem.Severity == Severity.Information
-        ? problem.Rule is Rule.WordReadAs or Rule.WordForMissing or Rule.SpreadsheetTime or Rule.TimeInUtc or Rule.FormulaMark or Rule.BareTemperature
-        : LogRule.Named(problem.Rule) is { CanBeAccepted: false } || problem.Rule is Rule.BagContradicts or Rule.CoffeeContradicts;
+    /// <summary>Keeps a report where it tells of another value than is written: not one on a value that was kept, nor what is only worth knowing.</summary>
+    private void Index(LogProblem problem)
+    {
+        if (problem.Rule is Rule.BareTemperature or Rule.FormulaMark or Rule.UnknownColumn)
+            _ofColumns.TryAdd((problem.File, problem.Column), problem);
+        if (problem.Rule is Rule.WordReadAs)
+            _ofWords.TryAdd((problem.File, problem.Column, problem.Found), problem);
+        var explains = problem.Severity == Severity.Information
+            ? problem.Rule is Rule.WordReadAs or Rule.WordForMissing or Rule.SpreadsheetTime or Rule.TimeInUtc
+            : LogRule.Named(problem.Rule) is { CanBeAccepted: false } || problem.Rule is Rule.BagContradicts or Rule.CoffeeContradicts;
+        var cell = (problem.File, problem.Column, problem.Line);
+        if (explains && (!_ofCells.TryGetValue(cell, out var known) || known.Severity < problem.Severity))
+            _ofCells[cell] = problem;
+    }
 
     private void Add(FileReports file, int line, string id, string column, string from, string to, string rule, string why) =>
         _changes.Add(new CellChange(file.File, line, id, column, from, to, rule, why));

@@ -7,7 +7,8 @@ namespace TastingKit.Writing;
 /// </summary>
 internal static class WholeFiles
 {
-    private const string Unfinished = ".unfinished";
+    /// <summary>What the name of a file ends in while it is written.</summary>
+    public const string Unfinished = ".unfinished";
 
     /// <summary>Writes the files.</summary>
     /// <param name="folder">The folder; made if it is not there.</param>

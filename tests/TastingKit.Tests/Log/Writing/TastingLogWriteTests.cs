@@ -112,6 +112,14 @@ public sealed class TastingLogWriteTests : IDisposable
     }
 
     [Fact]
+    public void A_write_that_was_broken_off_is_told_when_the_folder_is_read()
+    {
+        LogInMemory.ReadCups("tasting_id,bag_id,tasted_at\nT1,B1,2025-03-14\n").Write(_folder.FullName);
+        File.WriteAllText(Path.Combine(_folder.FullName, "tastings.csv.unfinished"), "");
+        TastingLog.Read(_folder.FullName).AssertReport("write-broken-off", Severity.Doubtful, "tastings.csv.unfinished", 0, "", "tastings.csv.unfinished");
+    }
+
+    [Fact]
     public void Every_column_that_is_read_is_written()
     {
         var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at\nT1,B1,2025-03-14\n");
