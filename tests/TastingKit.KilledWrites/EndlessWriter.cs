@@ -11,7 +11,10 @@ public static class EndlessWriter
     /// <summary>What the names of the folders begin with that are each written once.</summary>
     public const string New = "new-";
 
-    /// <summary>What is printed once the first files are there.</summary>
+    /// <summary>Rounds before the code is compiled, and the time goes into the writing.</summary>
+    private const int WarmUp = 4;
+
+    /// <summary>What is printed once it writes at its pace.</summary>
     public const string Ready = "ready";
 
     private static readonly TimeSpan Longest = TimeSpan.FromMinutes(2);
@@ -29,9 +32,9 @@ public static class EndlessWriter
         for (var i = 0; since.Elapsed < Longest; i++)
         {
             Logs[i % 2].Write(Path.Combine(folder, Replaced), overwrite: true);
-            if (i == 0)
-                Console.Out.WriteLine(Ready);
             Logs[i % 2].Write(Path.Combine(folder, FormattableString.Invariant($"{New}{i}")));
+            if (i == WarmUp)
+                Console.Out.WriteLine(Ready);
         }
     }
 }

@@ -21,7 +21,7 @@ public sealed record KillResult(int Kills, int Looked, int AmidAWrite, int OfBot
 /// <summary>Starts a writing process, kills it at a random moment, and looks at what is there; many times.</summary>
 public static class KillRun
 {
-    private const int LongestMilliseconds = 120;
+    private const int LongestMilliseconds = 400;
 
     /// <summary>Kills so many processes.</summary>
     /// <param name="kills">How many.</param>
@@ -41,7 +41,7 @@ public static class KillRun
                 var moment = (int)(random.NextUInt64() % LongestMilliseconds);
                 KillAfter(moment, folder.FullName);
                 result = Look(folder, whole, result with { Kills = kill });
-                report(FormattableString.Invariant($"kill {kill}, {moment} ms after the first file: {result.Broken.Count} broken so far"));
+                report(FormattableString.Invariant($"kill {kill}, {moment} ms after the start: {result.Broken.Count} broken so far"));
             }
             finally
             {
@@ -69,22 +69,24 @@ public static class KillRun
         var (looked, ofBoth, folders) = (soFar.Looked, soFar.OfBoth, soFar.NewFolders);
         foreach (var written in folder.GetDirectories().Where(entry => !entry.Name.EndsWith(".unfinished", StringComparison.Ordinal)))
         {
-            var forms = new HashSet<int>();
+            // The logs that all files so far are of; a file may be the same in both.
+            var ofAll = Enumerable.Range(0, whole.Length).ToHashSet();
             foreach (var name in whole[0].Keys)
             {
                 looked++;
                 var path = Path.Combine(written.FullName, name);
-                var form = File.Exists(path) ? Array.FindIndex(whole, log => log[name].AsSpan().SequenceEqual(File.ReadAllBytes(path))) : -1;
-                if (form < 0)
+                var bytes = File.Exists(path) ? File.ReadAllBytes(path) : null;
+                int[] forms = bytes is null ? [] : [.. Enumerable.Range(0, whole.Length).Where(log => whole[log][name].AsSpan().SequenceEqual(bytes))];
+                if (forms.Length == 0)
                     broken.Add(path);
-                forms.Add(form);
+                ofAll.IntersectWith(forms);
             }
 
             if (written.Name != EndlessWriter.Replaced)
                 folders++;
-            if (forms.Count > 1 && written.Name != EndlessWriter.Replaced)
+            if (ofAll.Count == 0 && written.Name != EndlessWriter.Replaced)
                 broken.Add($"{written.FullName} holds files of two logs");
-            else if (forms.Count > 1)
+            else if (ofAll.Count == 0)
                 ofBoth++;
         }
 
