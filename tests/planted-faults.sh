@@ -51,6 +51,15 @@ plant "notes: interval of a share too narrow" src/TastingKit.Statistics/Clustere
 plant "ranks: the lowest counted as best" src/TastingKit.Statistics/Inference/Ranks.cs 's/RankOrder\.HighestFirst \? -1 : 1/RankOrder.HighestFirst ? 1 : -1/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
 plant "reading: a score off its scale let in" src/TastingKit/Log/Reading/ScoreColumn.cs 's/if \(!scale\.Contains\(value\)\)/if (!scale.Contains(value) \&\& value < 0)/' TastingKit.Tests "FullyQualifiedName~TastingKit.Tests.Log|FullyQualifiedName~Reading"
 plant "reading: an identifier used twice let in" src/TastingKit/Log/Reading/BlindTestTable.cs 's/!lines\.TryAdd\(testId, rowReports\.Line\)/false/' TastingKit.Tests "FullyQualifiedName~TastingKit.Tests.Log|FullyQualifiedName~Reading"
+log=src/TastingKit/Log
+plant "accepting: the values beside left out of what is confirmed" $log/Reading/AcceptedTable.cs 's/problem\.Column, problem\.Found, problem\.Beside\)/problem.Column, problem.Found, "")/' TastingKit.Tests "FullyQualifiedName~ConfirmationTests"
+plant "accepting: a rejected finding confirmed away" $log/Reading/AcceptedTable.cs 's/is not \{ CanBeAccepted: true \} known/is not { } known/' TastingKit.Tests "FullyQualifiedName~ConfirmationTests"
+plant "writing: a text with its own apostrophe not marked" $log/FormulaMark.cs 's/text\.TrimStart\(.{4}\) is/text is/' TastingKit.Tests "FullyQualifiedName~FormulaMarkTests"
+plant "writing: into the file itself" $log/Writing/WholeFiles.cs 's/file\.Name \+ Unfinished/file.Name/' TastingKit.Tests "FullyQualifiedName~Writing"
+plant "canonical form: cells left missing not listed" $log/Writing/CellChanges.cs 's/if \(to != cell\.Text\)/if (to != cell.Text \&\& to.Length > 0)/' TastingKit.Tests "FullyQualifiedName~FixedLogTests"
+plant "years: scales moved the wrong way" $log/Joining/AlignedScales.cs 's/\(written - From\.Min\) \/ \(From\.Max - From\.Min\)/(From.Max - written) \/ (From.Max - From.Min)/' TastingKit.Tests "FullyQualifiedName~Joining"
+plant "years: a cup in two folders counted twice" $log/Joining/LogJoin.cs 's/LogDifference\.AreSame\(earlier, moved\)/false/' TastingKit.Tests "FullyQualifiedName~Joining"
+plant "checking: any score let pass for a sum" $log/Checking/ScoreSums.cs 's/<= Allowance/<= 100 * Allowance/' TastingKit.Tests "FullyQualifiedName~TastingKit.Tests.Log"
 plant "charts: interval half as wide" src/TastingKit.Charts/IntervalRows.cs 's/x\.AddRange\(_rows\[i\]\.Low, _rows\[i\]\.High, null\)/x.AddRange((_rows[i].Low + _rows[i].Estimate) \/ 2, (_rows[i].High + _rows[i].Estimate) \/ 2, null)/' TastingKit.Charts.Tests "FullyQualifiedName~Charts"
 plant "rendering: markup of a log let through" src/TastingKit/Rendering/HtmlText.cs "s/'<' => escaped\.Append\(\"&lt;\"\)/'<' => escaped.Append('<')/" TastingKit.Tests "FullyQualifiedName~Rendering"
 exit $missed
