@@ -24,7 +24,8 @@ internal sealed class JupyterClient : IDisposable
     private readonly MessageSignature _signature = new(Key);
 
     /// <param name="parent">The process that plays Jupyter; 0 for none.</param>
-    internal JupyterClient(int parent = 0)
+    /// <param name="folder">Where the host lies; beside this program, unless said otherwise.</param>
+    internal JupyterClient(int parent = 0, string? folder = null)
     {
         var ports = FreePorts(4);
         var connection = new JsonObject
@@ -39,7 +40,7 @@ internal sealed class JupyterClient : IDisposable
             ["key"] = Key,
             ["signature_scheme"] = "hmac-sha256",
         };
-        Process = StartHost(WriteConnection(connection.ToJsonString()), parent);
+        Process = StartHost(WriteConnection(connection.ToJsonString()), parent, folder);
         _published.SubscribeToAnyTopic();
         foreach (var (socket, port) in new NetMQSocket[] { _shell, _control, _published, _heartbeat }.Zip(ports))
             socket.Connect($"tcp://127.0.0.1:{port}");
@@ -48,9 +49,9 @@ internal sealed class JupyterClient : IDisposable
 
     internal Process Process { get; }
 
-    internal static Process StartHost(string connectionFile, int parent = 0)
+    internal static Process StartHost(string connectionFile, int parent = 0, string? folder = null)
     {
-        var start = new ProcessStartInfo("dotnet", [Path.Combine(AppContext.BaseDirectory, "TastingKit.NotebookHost.dll"), "jupyter", connectionFile])
+        var start = new ProcessStartInfo("dotnet", [Path.Combine(folder ?? AppContext.BaseDirectory, "TastingKit.NotebookHost.dll"), "jupyter", connectionFile])
         {
             RedirectStandardError = true,
         };
