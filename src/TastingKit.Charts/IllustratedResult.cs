@@ -23,6 +23,7 @@ public static class IllustratedResult
         Favourites favourites => favourites.Chart(),
         FavouriteGroups groups => groups.Chart(),
         MethodEffects effects => effects.Chart(),
+        MethodSlopes slopes => slopes.Chart(),
         RestCourse course => course.Chart(),
         CalendarCourse course => course.Chart(),
         LoggedYear year => year.Chart(),

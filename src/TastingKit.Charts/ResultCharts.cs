@@ -23,6 +23,10 @@ public static class ResultCharts
     public static Chart Chart(this MethodEffects effects) =>
         Of(effects, MethodEffectsChart.Draw);
 
+    /// <summary>What a step more of each number of the brew does, with 95 % intervals, against no difference and the margin.</summary>
+    public static Chart Chart(this MethodSlopes slopes) =>
+        Of(slopes, MethodSlopesChart.Draw);
+
     /// <summary>The score's course over effective rest with its 95 % band, over the means of the cups of each day.</summary>
     public static Chart Chart(this RestCourse course) =>
         Of(course, RestCourseChart.Draw);

@@ -18,6 +18,7 @@ public sealed class ChartConventionTests
         SampleResults.Calendar(changes: name is null ? SampleResults.Changes : [new EquipmentChange(new DateOnly(2025, 3, 1), name, name, name)]).Chart(),
         SampleResults.Year(note: name is null ? null : i => name + i).Chart(),
         SampleResults.Year(note: name is null ? null : i => name + i).NotesChart(),
+        SampleResults.Slopes(name: name is null ? null : i => name + i).Chart(),
     ];
 
     [Fact]
@@ -110,7 +111,8 @@ public sealed class ChartConventionTests
         [
             favourites.Chart(), favourites.TopChart(),
             new FavouriteGroups(Factor.Process, [], SampleResults.Brew, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
-            new MethodEffects(Factor.Brewer, [], 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
+            new MethodEffects(Factor.Brewer, TastingAttribute.Score, [], 0.95, 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
+            new MethodSlopes(TastingAttribute.Score, [], [], 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new RestCourse([], [], new RestShape.Undetermined("none"), SampleResults.Brew, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new CalendarCourse("month", [], null, [], SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).Chart(),
@@ -162,6 +164,7 @@ public sealed class ChartConventionTests
             SampleResults.Favourites(count).Chart(), SampleResults.Favourites(count).TopChart(), SampleResults.Groups(Factor.Roaster, count).Chart(),
             SampleResults.Methods(Math.Min(count + 1, 30)).Chart(), SampleResults.Calendar(count).Chart(), SampleResults.Calendar(Math.Min(count, 80), "year").Chart(),
             SampleResults.Calendar(count, "quarter").Chart(), SampleResults.Year(count, count).Chart(), SampleResults.Year(count, count).NotesChart(),
+            SampleResults.Slopes(count).Chart(),
         ];
         Assert.All(charts, chart => Assert.InRange(Assert.IsType<Chart.Drawn>(chart).Height, 120, 2000));
     }

@@ -84,12 +84,12 @@ public sealed class DrawnValuesTests
     {
         var effects = SampleResults.Methods();
         var figure = Figure.Of(effects.Chart());
-        EqualRows(effects.Contrasts.Select(c => (c.Low, c.High)), [.. figure.Traces.Where(t => t.GetProperty("hoverinfo").GetString() == "skip").Select(t => t.GetProperty("name").GetString()!).Distinct().Where(n => n is not ("ruler" or "guide")).SelectMany(figure.Lines).OrderBy(l => l.Row)]);
+        EqualRows(effects.Contrasts.Select(c => (c.Answer.Low, c.Answer.High)), [.. figure.Traces.Where(t => t.GetProperty("hoverinfo").GetString() == "skip").Select(t => t.GetProperty("name").GetString()!).Distinct().Where(n => n is not ("ruler" or "guide")).SelectMany(figure.Lines).OrderBy(l => l.Row)]);
         var marks = figure.Marks("first scores higher", "first scores lower", "undecided");
-        EqualMarks(effects.Contrasts.Select(c => c.Estimate), marks);
-        Assert.All(figure.Marks("first scores higher"), mark => Assert.Equal(Direction.Higher, effects.Contrasts[mark.Row].Direction));
-        Assert.All(figure.Marks("first scores lower"), mark => Assert.Equal(Direction.Lower, effects.Contrasts[mark.Row].Direction));
-        Assert.All(figure.Marks("undecided"), mark => Assert.Equal(Direction.Undecided, effects.Contrasts[mark.Row].Direction));
+        EqualMarks(effects.Contrasts.Select(c => c.Answer.Estimate), marks);
+        Assert.All(figure.Marks("first scores higher"), mark => Assert.Equal(Direction.Higher, effects.Contrasts[mark.Row].Answer.Direction));
+        Assert.All(figure.Marks("first scores lower"), mark => Assert.Equal(Direction.Lower, effects.Contrasts[mark.Row].Answer.Direction));
+        Assert.All(figure.Marks("undecided"), mark => Assert.Equal(Direction.Undecided, effects.Contrasts[mark.Row].Answer.Direction));
         Assert.NotEmpty(figure.Marks("first scores lower"));
 
         var band = Assert.Single(figure.Layout.GetProperty("shapes").EnumerateArray());
@@ -116,9 +116,22 @@ public sealed class DrawnValuesTests
     [InlineData(Direction.Undecided, Size.Undecided, "undecided")]
     public void No_count_of_a_contrast_is_cut_for_its_size_in_words(Direction direction, Size size, string words)
     {
-        var contrast = new MethodContrast("brewer", "cone dripper", "flat-bed dripper", 0.7, 0.6, 0.8, direction, size, 8834, 9345, 812);
-        var effects = new MethodEffects(Factor.Brewer, [contrast], 0.5, SampleResults.Scale, [], SampleResults.Computation(20_000), Support.Given);
+        var contrast = new MethodContrast("brewer", "cone dripper", "flat-bed dripper", new MethodAnswer(0.7, 0.6, 0.8, 0.62, 0.78, direction, size), 8834, 9345, 812);
+        var effects = new MethodEffects(Factor.Brewer, TastingAttribute.Score, [contrast], 0.95, 0.5, SampleResults.Scale, [], SampleResults.Computation(20_000), Support.Given);
         Assert.Equal(["cone dripper \u2212 flat-bed dripper", "8834 and 9345 cups, 812 coffees", words], Figure.Of(effects.Chart()).Annotations);
+    }
+
+    [Fact]
+    public void Slopes_are_drawn_with_their_sign_margin_and_counts()
+    {
+        var slopes = SampleResults.Slopes();
+        var figure = Figure.Of(slopes.Chart());
+        EqualMarks(slopes.Slopes.Select(s => s.Answer.Estimate), figure.Marks("a step more scores higher", "a step more scores lower", "undecided"));
+        Assert.All(figure.Marks("a step more scores lower"), mark => Assert.Equal(Direction.Lower, slopes.Slopes[mark.Row].Answer.Direction));
+        var band = Assert.Single(figure.Layout.GetProperty("shapes").EnumerateArray());
+        Assert.Equal((-0.5, 0.5), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
+        Assert.Contains("water temperature, 5 °C more", figure.Annotations);
+        Assert.Contains("430 cups, 41 coffees", figure.Annotations);
     }
 
     [Fact]

@@ -61,11 +61,25 @@ internal static class SampleResults
                 var (low, high) = (estimate - halfWidth, estimate + (1.05 * halfWidth));
                 var direction = low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided;
                 var size = low > 0.5 || high < -0.5 ? Size.Matters : low > -0.5 && high < 0.5 ? Size.TooSmallToMatter : Size.Undecided;
-                contrasts.Add(new MethodContrast("brewer", Level(i), Level(j), estimate, low, high, direction, size, 120 - (9 * i), 80 - (5 * j), 21 - i - j));
+                contrasts.Add(new MethodContrast("brewer", Level(i), Level(j), new MethodAnswer(estimate, low, high, low, high, direction, size), 120 - (9 * i), 80 - (5 * j), 21 - i - j));
             }
         }
 
-        return new MethodEffects(Factor.Brewer, [.. contrasts.OrderByDescending(c => Math.Abs(c.Estimate))], 0.5, Scale, [], Computation(480), Support.Given);
+        return new MethodEffects(Factor.Brewer, TastingAttribute.Score, [.. contrasts.OrderByDescending(c => Math.Abs(c.Answer.Estimate))], 0.95, 0.5, Scale, [], Computation(480), Support.Given);
+    }
+
+    public static MethodSlopes Slopes(int count = 3, Func<int, string>? name = null)
+    {
+        Covariate[] usual = [Covariate.WaterTemperature, Covariate.Ratio, Covariate.Grind("flat burrs")];
+        var slopes = Enumerable.Range(0, count).Select(i =>
+        {
+            var covariate = name is null && i < usual.Length ? usual[i] : Covariate.Column(name?.Invoke(i) ?? $"column {i}", 0.5, name?.Invoke(i) ?? "g");
+            var estimate = 0.7 * Math.Cos(2 * i);
+            var (low, high) = (estimate - 0.3, estimate + 0.35);
+            var answer = new MethodAnswer(estimate, low, high, low + 0.05, high - 0.05, low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided, low > 0.5 ? Size.Matters : Size.Undecided);
+            return new MethodSlope(covariate, answer, i == 1 ? new SlopeShape.Curved(0.01, -0.2, 0.4) : new SlopeShape.Straight(0.4), 88, 96.5, 430 - i, 41);
+        }).ToArray();
+        return new MethodSlopes(TastingAttribute.Score, slopes, [], 0.5, Scale, [], Computation(480), Support.Given);
     }
 
     public static RestCourse Rest(RestShape? shape = null, int days = 40, bool withLoneCup = false)

@@ -7,35 +7,34 @@ internal static class MethodAnalysis
 {
     private const int Draws = 4000;
     private const int FewCups = 10;
-    private const double MarginShare = 0.5 / 8;
+    private const double Level = 0.95;
     private const string Estimator =
         "restricted maximum likelihood; group means of each brewing factor as terms of their own, so that differences are within coffees; "
         + "intervals from joint draws of variances and effects, simultaneous over the factor's pairs by the draws' largest standardised deviation";
 
-    public static MethodEffects Of(TastingLog log, Factor factor, double? margin, ulong seed, DrawOptions? varianceDraws = null)
+    public static MethodEffects Of(
+        TastingLog log, Factor factor, TastingAttribute attribute, double? margin, ulong seed, DrawOptions? varianceDraws = null, double level = Level)
     {
         if (factor.IsOfCoffee)
             throw new ArgumentException($"A method is what can differ between two cups of one coffee (brewer, recipe, filter, water); found {factor.Name}.", nameof(factor));
-        var scale = log.ScaleOf(TastingAttribute.Score);
-        var fixedMargin = margin ?? MarginShare * (scale.Max - scale.Min);
-        if (!(fixedMargin > 0))
-            throw new ArgumentOutOfRangeException(nameof(margin), margin, "A margin is a positive number of points.");
-        var scored = ScoredCups.Of(log);
+        var scale = log.ScaleOf(attribute);
+        var fixedMargin = MethodAnswers.Margin(margin, scale);
+        var scored = ScoredCups.Of(log, attribute);
         var stated = scored.Cups.Where(c => factor.LevelOf(c) != Factor.NotStated).ToArray();
         var leftOut = scored.LeftOut.ToList();
         if (stated.Length < scored.Cups.Count)
             leftOut.Add(new LeftOut($"without a {factor.Name}", scored.Cups.Count - stated.Length));
 
         MethodEffects Unsupported(Support why) => new(
-            factor, [], fixedMargin, scale, [], new Computation("none", "none", stated.Length, leftOut), why);
+            factor, attribute, [], level, fixedMargin, scale, [], new Computation("none", "none", stated.Length, leftOut), why);
 
         var levels = stated.Select(factor.LevelOf).Distinct().ToArray();
         if (levels.Length < 2)
         {
             return Unsupported(Support.Missing(
                 levels.Length == 0
-                    ? $"No scored cup names its {factor.Name}, so nothing can be said of what it does."
-                    : $"Every scored cup has the same {factor.Name} ({levels[0]}), so nothing can be said of what it does.",
+                    ? $"No cup with {Named(attribute)} names its {factor.Name}, so nothing can be said of what it does."
+                    : $"Every cup with {Named(attribute)} has the same {factor.Name} ({levels[0]}), so nothing can be said of what it does.",
                 $"Brew the same coffee with two levels of {factor.Name}."));
         }
 
@@ -47,27 +46,34 @@ internal static class MethodAnalysis
                 $"Brew the same coffee with two levels of {factor.Name}."));
         }
 
-        var columns = ScoreColumns.Of(stated);
+        var columns = ScoreColumns.Of(stated, attribute);
         var method = ScoreColumns.Varying(factor, stated)!;
-        var (fit, cell, words) = Fit(columns, factor, method, log.Watch);
-        if (fit is null)
-        {
+        if (MethodModel.Of(columns, attribute, factor, method, log.Watch) is not { } model)
             return Unsupported(ScoreFit.NoChanceLeft(stated.Length));
+
+        var asked = shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal)
+            .Select(pair => (Pair: pair, Function: Contrast(model, method, stated, pair.First, pair.Second))).ToArray();
+        var told = asked.Where(p => p.Function is not null).ToArray();
+        if (told.Length == 0)
+        {
+            return Unsupported(Support.Missing(
+                $"Whatever the {factor.Name} changed, something else of the brew changed with it in every coffee, so that its difference can't be told from theirs.",
+                $"Brew the same coffee with two levels of {factor.Name} and everything else alike."));
         }
 
-        var pairs = shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal).ToArray();
-        var functions = pairs.Select(p => Contrast(fit, method, cell, stated, p.First, p.Second)).ToArray();
-        var draws = PredictionDraws.Of(fit, functions, Draws, seed, log.Watch, varianceDraws);
-        var contrasts = Contrasts(factor, pairs, draws, stated, shared, fixedMargin);
-        var computation = new Computation(words, Estimator, stated.Length, leftOut, seed);
+        var draws = PredictionDraws.Of(model.Fit, [.. told.Select(p => p.Function!)], Draws, seed, log.Watch, varianceDraws);
+        var contrasts = Contrasts(factor, [.. told.Select(p => p.Pair)], draws, stated, shared, fixedMargin, level);
+        var computation = new Computation(model.Words, Estimator, stated.Length, leftOut, seed);
         return new MethodEffects(
-            factor, contrasts, fixedMargin, scale,
+            factor, attribute, contrasts, level, fixedMargin, scale,
             [
-                .. Cautions(factor, stated, levels, shared, method, cell, columns),
-                .. new[] { ScoreCautions.Ceiling(stated, scale), ScoreCautions.HangTogether(fit, stated, seed) }.OfType<Caution>(),
+                .. Cautions(factor, stated, levels, shared, method, model, columns, asked.Length - told.Length),
+                .. new[] { ScoreCautions.Ceiling(columns.Scores, scale), ScoreCautions.HangTogether(model.Fit, stated, seed) }.OfType<Caution>(),
             ],
             computation, Support.Given);
     }
+
+    private static string Named(TastingAttribute attribute) => attribute.Equals(TastingAttribute.Score) ? "a score" : $"a value for {attribute}";
 
     private static Dictionary<(string First, string Second), int> SharedCoffees(IReadOnlyList<Tasting> cups, Factor factor)
     {
@@ -85,59 +91,26 @@ internal static class MethodAnalysis
         return shared;
     }
 
-    private static (LinearMixedModelFit? Fit, CategoricalColumn? Cell, string Words) Fit(ScoreColumns columns, Factor factor, CategoricalColumn method, WorkWatch watch)
-    {
-        var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
-        var design = columns.AddBrewTo(ModelDesign.For("score", columns.Scores));
-        var isOfBrew = factor == Factor.Brewer || factor == Factor.RecipeFrom;
-        if (!isOfBrew)
-            design = design.WithFixed(method);
-        foreach (var column in new Column?[] { columns.Brewer, columns.RecipeFrom, columns.Rest, isOfBrew ? null : method })
-            design = WithinCoffees.AddMeans(design, coffee, column);
-        design = design.WithRandomIntercept(coffee);
-        var random = columns.RandomTerms.Prepend("coffee").ToList();
-        if (columns.Cups.Select(c => c.Bag.Id).Distinct().Count() - coffee.Levels.Count >= 2)
-        {
-            design = design.WithRandomIntercept(CategoricalColumn.From(Factor.Bag.Name, [.. columns.Cups.Select(Factor.Bag.LevelOf)]));
-            random.Add("bag");
-        }
-
-        CategoricalColumn? cell = null;
-        if (ScoreColumns.Varying(Factor.Process, columns.Cups) is { } process)
-        {
-            cell = process.Cross(method);
-            if (cell.Levels.Count < columns.Cups.Count / 3)
-            {
-                design = design.WithRandomIntercept(cell);
-                random.Add($"process by {factor.Name}");
-            }
-            else
-            {
-                cell = null;
-            }
-        }
-
-        var byCoffee = coffee.Cross(method);
-        if (byCoffee.Levels.Count < columns.Cups.Count * 0.7 && byCoffee.Levels.Count > coffee.Levels.Count)
-        {
-            design = design.WithRandomIntercept(byCoffee);
-            random.Add($"coffee by {factor.Name}");
-        }
-
-        var words = $"linear mixed model of the score; fixed: {(isOfBrew ? "" : factor.Name + ", ")}{columns.BrewInWords()}, and the mean of each within the coffee; random intercepts: {string.Join(", ", random)}";
-        return (ScoreFit.Of(design, watch), cell, words);
-    }
-
     /// <summary>
     /// First minus second over coffees like the log's: the processes' own deviations enter with the share of the log's coffees that
     /// have each process.
     /// </summary>
-    private static LinearFunction Contrast(
-        LinearMixedModelFit fit, CategoricalColumn method, CategoricalColumn? cell, IReadOnlyList<Tasting> cups, string first, string second)
+    private static LinearFunction? Contrast(MethodModel model, CategoricalColumn method, IReadOnlyList<Tasting> cups, string first, string second)
     {
+        var fit = model.Fit;
         var anywhere = Setting.Averaged(MarginalWeights.AsObserved);
-        var function = fit.At(anywhere.With(method.Name, first)) - fit.At(anywhere.With(method.Name, second));
-        if (cell is null)
+        LinearFunction function;
+        try
+        {
+            function = fit.At(anywhere.With(method.Name, first)) - fit.At(anywhere.With(method.Name, second));
+        }
+        catch (ModelException)
+        {
+            // The engine refuses what the other columns can't be told from.
+            return null;
+        }
+
+        if (model.ProcessCell is not { } cell)
             return function;
         var coffees = cups.DistinctBy(c => c.Bag.Coffee.Id).ToArray();
         foreach (var process in coffees.GroupBy(Factor.Process.LevelOf))
@@ -154,32 +127,22 @@ internal static class MethodAnalysis
 
     private static MethodContrast[] Contrasts(
         Factor factor, (string First, string Second)[] pairs, PredictionDraws draws, IReadOnlyList<Tasting> cups,
-        Dictionary<(string First, string Second), int> shared, double margin)
+        Dictionary<(string First, string Second), int> shared, double margin, double level)
     {
         var cupsOf = cups.GroupBy(factor.LevelOf).ToDictionary(g => g.Key, g => g.Count());
-        var reach = SimultaneousReach.Of(draws, 0.95);
+        var reach = SimultaneousReach.Of(draws, level);
         return [.. pairs.Select((pair, i) =>
             {
-                var (mean, deviation) = (reach.Means[i], reach.StandardDeviations[i]);
-                var (first, second, sign) = mean >= 0 ? (pair.First, pair.Second, 1) : (pair.Second, pair.First, -1);
-                var (low, high) = ((sign * mean) - (reach.Multiplier * deviation), (sign * mean) + (reach.Multiplier * deviation));
-                var sorted = draws.Column(i).ToArray();
-                for (var d = 0; d < sorted.Length; d++)
-                    sorted[d] *= sign;
-                Array.Sort(sorted);
-                var (low90, high90) = (Quantiles.OfSorted(sorted, 0.05), Quantiles.OfSorted(sorted, 0.95));
+                var (first, second, sign) = reach.Means[i] >= 0 ? (pair.First, pair.Second, 1) : (pair.Second, pair.First, -1);
                 return new MethodContrast(
-                    factor.Name, first, second, sign * mean, low, high,
-                    low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided,
-                    low > margin || high < -margin ? Size.Matters : low90 > -margin && high90 < margin ? Size.TooSmallToMatter : Size.Undecided,
-                    cupsOf[first], cupsOf[second], shared[pair]);
+                    factor.Name, first, second, MethodAnswers.Of(draws, reach, i, sign, margin), cupsOf[first], cupsOf[second], shared[pair]);
             })
-            .OrderByDescending(c => c.Estimate).ThenBy(c => c.First, StringComparer.Ordinal).ThenBy(c => c.Second, StringComparer.Ordinal)];
+            .OrderByDescending(c => c.Answer.Estimate).ThenBy(c => c.First, StringComparer.Ordinal).ThenBy(c => c.Second, StringComparer.Ordinal)];
     }
 
     private static List<Caution> Cautions(
         Factor factor, IReadOnlyList<Tasting> cups, IReadOnlyList<string> levels, Dictionary<(string First, string Second), int> shared,
-        CategoricalColumn method, CategoricalColumn? cell, ScoreColumns columns)
+        CategoricalColumn method, MethodModel model, ScoreColumns columns, int notTold)
     {
         var cautions = new List<Caution>();
         var few = cups.GroupBy(factor.LevelOf).Where(g => g.Count() < FewCups).OrderBy(g => g.Key, StringComparer.Ordinal).ToArray();
@@ -189,6 +152,18 @@ internal static class MethodAnalysis
                 $"Few cups with {string.Join(", ", few.Select(g => $"{g.Key} ({g.Count()})"))}: differences with {(few.Length == 1 ? "it" : "them")} are little more than hints."));
         }
 
+        if (model.PartOfIt.Count > 0)
+        {
+            cautions.Add(new Caution("part-of-it",
+                $"The {string.Join(" and the ", model.PartOfIt)} always changed with the {factor.Name}: a difference is that of all of them together."));
+        }
+
+        if (notTold > 0)
+        {
+            cautions.Add(new Caution("not-told-apart",
+                $"{NumberText.Count(notTold, "pair")} of {factor.Name} can't be told from the rest of the brew, which changed with {(notTold == 1 ? "it" : "them")}, and {(notTold == 1 ? "is" : "are")} not compared."));
+        }
+
         var all = levels.Count * (levels.Count - 1) / 2;
         if (shared.Count < all)
         {
@@ -196,7 +171,7 @@ internal static class MethodAnalysis
                 $"{NumberText.Count(all - shared.Count, "pair was", "pairs were")} never brewed of one coffee, and {(all - shared.Count == 1 ? "is" : "are")} not compared."));
         }
 
-        if (cell is not null)
+        if (model.ProcessCell is { } cell)
         {
             var processes = cups.Select(Factor.Process.LevelOf).Distinct().Count();
             var unseen = (processes * method.Levels.Count) - cell.Levels.Count;

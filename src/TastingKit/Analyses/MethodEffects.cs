@@ -1,15 +1,19 @@
 namespace TastingKit;
 
-/// <summary>What one part of the method (the brewer, the recipe) does to the score, within coffees.</summary>
+/// <summary>What one part of the method (the brewer, the recipe) does to the score or an attribute, within coffees.</summary>
 public sealed class MethodEffects : TastingResult
 {
+    private const int PairsSaid = 12;
+
     internal MethodEffects(
-        Factor factor, IReadOnlyList<MethodContrast> contrasts, double margin, Scale scale,
+        Factor factor, TastingAttribute attribute, IReadOnlyList<MethodContrast> contrasts, double level, double margin, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
         : base(cautions, computation, support)
     {
         Factor = factor;
+        Attribute = attribute;
         Contrasts = contrasts;
+        Level = level;
         Margin = margin;
         Scale = scale;
     }
@@ -17,46 +21,62 @@ public sealed class MethodEffects : TastingResult
     /// <summary>The part of the method.</summary>
     public Factor Factor { get; }
 
+    /// <summary>What it was asked about: the score or an attribute.</summary>
+    public TastingAttribute Attribute { get; }
+
     /// <summary>Every pair of levels that at least one coffee was brewed with, first minus second, the largest difference first.</summary>
     public IReadOnlyList<MethodContrast> Contrasts { get; }
+
+    /// <summary>Level at which the intervals hold for all pairs at once, for example 0.95.</summary>
+    public double Level { get; }
 
     /// <summary>The difference, in points of the scale, from which one matters; fixed before looking.</summary>
     public double Margin { get; }
 
-    /// <summary>The scale of the scores.</summary>
+    /// <summary>The scale of what was asked about.</summary>
     public Scale Scale { get; }
 
     /// <inheritdoc/>
-    public override string Question => $"What does the {Factor.Name} do to the score?";
+    public override string Question => $"What does the {Factor.Name} do to {MethodWords.Named(Attribute)}?";
 
     /// <inheritdoc/>
     protected override IReadOnlyList<string> Sentences()
     {
-        var sentences = new List<string>();
-        var decided = Contrasts.Where(c => c.Direction != Direction.Undecided).ToArray();
-        sentences.Add(decided.Length == 0
-            ? $"No {Factor.Name} can be told from another by the score: {NumberText.Count(Contrasts.Count, "pair")} compared within coffees, {Computation.CupsUsed} cups."
-            : $"{SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {Contrasts.Count} pairs differ" : "")} ({Computation.CupsUsed} cups).");
-        sentences.AddRange(decided.Skip(1).Select(c => $"{SentenceCase(Say(c))}."));
-        var small = Contrasts.Count(c => c.Size == Size.TooSmallToMatter);
-        var matter = Contrasts.Count(c => c.Size == Size.Matters);
-        sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {NumberText.Count(Contrasts.Count, "pair")}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
-        return sentences.ToArray();
+        var decided = Contrasts.Where(c => c.Answer.Direction != Direction.Undecided).ToArray();
+        var pairs = NumberText.Count(Contrasts.Count, "pair");
+        var sentences = new List<string>
+        {
+            decided.Length == 0
+                ? $"No {Factor.Name} can be told from another by {MethodWords.Named(Attribute)}: {pairs} compared within coffees, {Computation.CupsUsed} cups."
+                : $"{MethodWords.SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {pairs} differ" : "")} ({Computation.CupsUsed} cups).",
+        };
+        sentences.AddRange(decided.Skip(1).Take(PairsSaid).Select(c => $"{MethodWords.SentenceCase(Say(c))}."));
+        if (decided.Length - 1 > PairsSaid)
+            sentences.Add($"The other {decided.Length - 1 - PairsSaid} pairs that differ stand in the table.");
+        var small = Contrasts.Count(c => c.Answer.Size == Size.TooSmallToMatter);
+        var matter = Contrasts.Count(c => c.Answer.Size == Size.Matters);
+        sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {pairs}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
+        return sentences;
     }
 
-    private static string Say(MethodContrast c) =>
-        $"{c.First} scores {NumberText.Fixed(Math.Abs(c.Estimate))} points {(c.Estimate > 0 ? "higher" : "lower")} than {c.Second} (95 % interval {NumberText.DifferenceInterval(c.Low, c.High)})";
+    private string Say(MethodContrast c) =>
+        $"{c.First} {Than(c)} than {c.Second} ({MethodWords.Interval(c.Answer.Low, c.Answer.High, Level)}): {MethodWords.Verdict(c.Answer, Margin)}";
 
-    private static string SentenceCase(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+    private string Than(MethodContrast c)
+    {
+        var points = $"{NumberText.Fixed(Math.Abs(c.Answer.Estimate))} points {(c.Answer.Estimate > 0 ? "higher" : "lower")}";
+        return Attribute.Equals(TastingAttribute.Score) ? $"scores {points}" : $"has {points} {Attribute}";
+    }
 
     /// <inheritdoc/>
     protected override ResultTable Tabulate() => new(
-        $"Differences by {Factor.Name}, within coffees",
+        $"Differences of {MethodWords.Named(Attribute)} by {Factor.Name}, within coffees",
         [
             new TableColumn("what", "Difference", ColumnKind.Text),
             new TableColumn("estimate", "Estimate", ColumnKind.Number, ScaleText.Unit(Scale)),
-            new TableColumn("interval", "95 % interval, simultaneous", ColumnKind.Interval, ScaleText.Unit(Scale)),
+            new TableColumn("interval", $"{MethodWords.Level(Level)} interval, simultaneous", ColumnKind.Interval, ScaleText.Unit(Scale)),
             new TableColumn("direction", "Direction", ColumnKind.Text),
+            new TableColumn("size_interval", "90 % interval, each by itself", ColumnKind.Interval, ScaleText.Unit(Scale)),
             new TableColumn("size", "Size", ColumnKind.Text),
             new TableColumn("first_cups", "Cups, first", ColumnKind.Count),
             new TableColumn("second_cups", "Cups, second", ColumnKind.Count),
@@ -65,26 +85,13 @@ public sealed class MethodEffects : TastingResult
         [.. Contrasts.Select(c => (IReadOnlyList<TableCell>)
             [
                 new TableCell.Text($"{c.First} \u2212 {c.Second}"),
-                new TableCell.Number(c.Estimate),
-                new TableCell.Interval(c.Low, c.High),
-                new TableCell.Text(Word(c.Direction)),
-                new TableCell.Text(Word(c.Size)),
+                new TableCell.Number(c.Answer.Estimate),
+                new TableCell.Interval(c.Answer.Low, c.Answer.High),
+                new TableCell.Text(MethodWords.Word(c.Answer.Direction)),
+                new TableCell.Interval(c.Answer.SizeLow, c.Answer.SizeHigh),
+                new TableCell.Text(MethodWords.Word(c.Answer.Size)),
                 new TableCell.Count(c.FirstCups),
                 new TableCell.Count(c.SecondCups),
                 new TableCell.Count(c.SharedCoffees),
             ])]);
-
-    private static string Word(Direction direction) => direction switch
-    {
-        Direction.Higher => "higher",
-        Direction.Lower => "lower",
-        _ => "undecided",
-    };
-
-    private static string Word(Size size) => size switch
-    {
-        Size.Matters => "matters",
-        Size.TooSmallToMatter => "too small to matter",
-        _ => "undecided",
-    };
 }

@@ -14,9 +14,12 @@ internal static class ScoreCautions
     /// A pile at the highest score given: were scores normal above their median, more than three cups would be expected above it,
     /// which chance leaves out in fewer than one log of twenty.
     /// </summary>
-    public static Caution? Ceiling(IReadOnlyList<Tasting> cups, Scale scale)
+    public static Caution? Ceiling(IReadOnlyList<Tasting> cups, Scale scale) => Ceiling([.. cups.Select(c => c.Score!.Value)], scale);
+
+    /// <summary>The same for the values of any attribute.</summary>
+    public static Caution? Ceiling(IReadOnlyList<double> values, Scale scale)
     {
-        double[] scores = [.. cups.Select(c => c.Score!.Value).Order()];
+        double[] scores = [.. values.Order()];
         if (scores.Length < 20)
             return null;
         var top = scores[^1];

@@ -12,10 +12,10 @@ internal sealed class ScoreColumns
     private const int FewestCupsForRest = 30;
     private const int FewestRestDays = 6;
 
-    private ScoreColumns(IReadOnlyList<Tasting> cups)
+    private ScoreColumns(IReadOnlyList<Tasting> cups, TastingAttribute attribute)
     {
         Cups = cups;
-        Scores = [.. cups.Select(c => c.Score!.Value)];
+        Scores = [.. cups.Select(c => c.ValueOf(attribute)!.Value)];
         Brewer = Varying(Factor.Brewer, cups);
         RecipeFrom = Varying(Factor.RecipeFrom, cups);
         var positions = cups.Select(c => c.Position).OfType<int>().ToArray();
@@ -74,7 +74,10 @@ internal sealed class ScoreColumns
 
     public int? MedianRest { get; }
 
-    public static ScoreColumns Of(IReadOnlyList<Tasting> cups) => new(cups);
+    public static ScoreColumns Of(IReadOnlyList<Tasting> cups) => new(cups, TastingAttribute.Score);
+
+    /// <summary>The columns of a model of an attribute that every cup has a value of.</summary>
+    public static ScoreColumns Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute) => new(cups, attribute);
 
     /// <summary>The factor's column, or nothing where all cups have the same level.</summary>
     public static CategoricalColumn? Varying(Factor factor, IReadOnlyList<Tasting> cups)
@@ -98,6 +101,12 @@ internal sealed class ScoreColumns
                 design = design.WithFixed(column);
         }
 
+        return AddRandomTo(design);
+    }
+
+    /// <summary>Adds what a session and a taster have to themselves.</summary>
+    public ModelDesign AddRandomTo(ModelDesign design)
+    {
         foreach (var column in new[] { Session, Taster }.OfType<CategoricalColumn>())
             design = design.WithRandomIntercept(column);
         return design;

@@ -17,18 +17,21 @@ internal sealed class ScoredCups
     /// <summary>Whether the log has no brewed cups to judge by, so that its cupping bowls are used instead.</summary>
     public bool AreCuppings { get; }
 
+    /// <summary>Cups brewed for a verdict, with a score.</summary>
+    public static ScoredCups Of(TastingLog log) => Of(log, TastingAttribute.Score);
+
     /// <summary>
-    /// Cups brewed for a verdict, with a score. Cupping bowls are not comparable with brewed cups: they are used only by a log
+    /// Cups brewed for a verdict, with a value of an attribute. Cupping bowls are not comparable with brewed cups: they are used only by a log
     /// that has nothing else.
     /// </summary>
-    public static ScoredCups Of(TastingLog log)
+    public static ScoredCups Of(TastingLog log, TastingAttribute attribute)
     {
-        var cuppings = !log.Tastings.Any(t => t.Purpose == Purpose.Verdict && t.Score is not null);
+        var cuppings = !log.Tastings.Any(t => t.Purpose == Purpose.Verdict && t.ValueOf(attribute) is not null);
         var used = new List<Tasting>();
         var reasons = new List<string>();
         foreach (var tasting in log.Tastings)
         {
-            if (ReasonAgainst(tasting, cuppings) is { } reason)
+            if (ReasonAgainst(tasting, attribute, cuppings) is { } reason)
                 reasons.Add(reason);
             else
                 used.Add(tasting);
@@ -39,14 +42,14 @@ internal sealed class ScoredCups
         return new ScoredCups(used, leftOut, cuppings);
     }
 
-    private static string? ReasonAgainst(Tasting tasting, bool cuppings) => tasting switch
+    private static string? ReasonAgainst(Tasting tasting, TastingAttribute attribute, bool cuppings) => tasting switch
     {
         { IsTestEntry: true } => "try-outs of the form",
         { Failed: true } => "failed",
         { Purpose: Purpose.DialIn } => "for dialling in",
         { Purpose: Purpose.Control } => "control doses",
         { Purpose: Purpose.Cupping } when !cuppings => "cupping bowls",
-        { Score: null } => "without a score",
+        _ when tasting.ValueOf(attribute) is null => attribute.Equals(TastingAttribute.Score) ? "without a score" : $"without {attribute}",
         _ => null,
     };
 }

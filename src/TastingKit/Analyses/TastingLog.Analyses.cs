@@ -16,20 +16,32 @@ public sealed partial class TastingLog
     /// <param name="seed">Seed of the draws; the same seed and log give the same figures.</param>
     public Favourites Favourites(StandardBrew? brew = null, ulong seed = DefaultSeed) => FavouritesAnalysis.Of(this, brew, seed);
 
-    /// <summary>What one part of the method does to the score, within coffees.</summary>
-    /// <param name="factor">A factor of the brew, such as <see cref="Factor.Brewer"/> or <see cref="Factor.RecipeFrom"/>.</param>
+    /// <summary>What one part of the method does to the score or an attribute, within coffees.</summary>
+    /// <param name="factor">A factor of the brew, such as <see cref="Factor.Brewer"/> or <see cref="Factor.RecipeFrom"/>, or a column of the log.</param>
+    /// <param name="attribute">What is asked about; the score where not given.</param>
     /// <param name="margin">
-    /// The difference from which one matters, in points of the log's scale, fixed before looking; half a point of a scale from 1 to 9
-    /// where not given, scaled to the log's own.
+    /// The difference from which one matters, in points of the attribute's scale, fixed before looking; half a point of a scale from 1 to 9
+    /// where not given, scaled to the attribute's own.
     /// </param>
     /// <param name="seed">Seed of the draws.</param>
     /// <exception cref="ArgumentException">The factor belongs to the coffee and not to the brew.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The margin is not positive.</exception>
-    public MethodEffects MethodEffects(Factor factor, double? margin = null, ulong seed = DefaultSeed)
+    public MethodEffects MethodEffects(Factor factor, TastingAttribute? attribute = null, double? margin = null, ulong seed = DefaultSeed)
     {
         ArgumentNullException.ThrowIfNull(factor);
-        return MethodAnalysis.Of(this, factor, margin, seed);
+        return MethodAnalysis.Of(this, factor, attribute ?? TastingAttribute.Score, margin, seed);
     }
+
+    /// <summary>What a step more of a number of the brew (temperature, ratio, grind within one grinder) does, within coffees.</summary>
+    /// <param name="covariates">
+    /// What to ask about, each with its step; where empty, temperature by 5 °C, ratio by 1, and the grind by 1 on each grinder with twenty cups.
+    /// </param>
+    /// <param name="attribute">What is asked about; the score where not given.</param>
+    /// <param name="margin">The difference of one step from which it matters, as in <see cref="MethodEffects(Factor, TastingAttribute?, double?, ulong)"/>.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The margin is not positive.</exception>
+    public MethodSlopes MethodSlopes(IReadOnlyList<Covariate>? covariates = null, TastingAttribute? attribute = null, double? margin = null, ulong seed = DefaultSeed) =>
+        SlopeAnalysis.Of(this, covariates ?? [], attribute ?? TastingAttribute.Score, margin, seed);
 
     /// <summary>The course of the score over effective rest, within bags.</summary>
     /// <param name="seed">Seed of the draws.</param>

@@ -23,6 +23,8 @@ internal static class WithinCoffees
                 }
 
                 return design;
+            case NumericColumn covariate:
+                return AddMean(design, group, $"mean {covariate.Name}", row => covariate.Values[row]);
             case CovariateBasis basis:
                 var values = new double[basis.Count][];
                 for (var row = 0; row < values.Length; row++)
@@ -39,7 +41,7 @@ internal static class WithinCoffees
 
                 return design;
             default:
-                throw new ArgumentException($"Group means are made of factors and curves; found {column.GetType().Name}.", nameof(column));
+                throw new ArgumentException($"Group means are made of factors, covariates and curves; found {column.GetType().Name}.", nameof(column));
         }
     }
 

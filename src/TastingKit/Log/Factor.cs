@@ -56,6 +56,9 @@ public sealed class Factor
     /// <summary>Filter.</summary>
     public static Factor Filter { get; } = new("filter", t => t.Filter, false);
 
+    /// <summary>Grinder.</summary>
+    public static Factor Grinder { get; } = new("grinder", t => t.Grinder, false);
+
     /// <summary>Brewing water.</summary>
     public static Factor Water { get; } = new("water", t => t.Water, false);
 

@@ -23,5 +23,5 @@ public static class CalibratedAnalyses
     public static Favourites Favourites(TastingLog log) => FavouritesAnalysis.Of(log, null, TastingLog.DefaultSeed, FewDraws);
 
     /// <summary>What a factor does, as a reader gets it but for the number of variance draws.</summary>
-    public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, null, TastingLog.DefaultSeed, FewDraws);
+    public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws);
 }

@@ -27,16 +27,16 @@ public sealed class MethodEffectsCalibration(Factor factor, Func<TastingLog, Met
         var worst = effects.Contrasts.MaxBy(contrast =>
         {
             var truth = TrueContrast(year.Truth, contrast);
-            return Math.Max(contrast.Low - truth, truth - contrast.High);
+            return Math.Max(contrast.Answer.Low - truth, truth - contrast.Answer.High);
         })!;
-        record.Cover($"{Name}: all contrasts at once", worst.Estimate, worst.Low, worst.High, TrueContrast(year.Truth, worst));
-        record.Count($"{Name}: any direction wrong", effects.Contrasts.Any(contrast => contrast.Direction switch
+        record.Cover($"{Name}: all contrasts at once", worst.Answer.Estimate, worst.Answer.Low, worst.Answer.High, TrueContrast(year.Truth, worst));
+        record.Count($"{Name}: any direction wrong", effects.Contrasts.Any(contrast => contrast.Answer.Direction switch
         {
             Direction.Higher => TrueContrast(year.Truth, contrast) <= 0,
             Direction.Lower => TrueContrast(year.Truth, contrast) >= 0,
             _ => false,
         }));
-        record.Count($"{Name}: any size wrong", effects.Contrasts.Any(contrast => contrast.Size switch
+        record.Count($"{Name}: any size wrong", effects.Contrasts.Any(contrast => contrast.Answer.Size switch
         {
             Size.Matters => Math.Abs(TrueContrast(year.Truth, contrast)) < effects.Margin,
             Size.TooSmallToMatter => Math.Abs(TrueContrast(year.Truth, contrast)) >= effects.Margin,

@@ -11,9 +11,9 @@ public sealed class MethodEffectsTests
 
         var contrast = Assert.Single(effects.Contrasts);
         Assert.Equal(("cone dripper", "flat-bed dripper"), (contrast.First, contrast.Second));
-        Assert.InRange(contrast.Estimate, 0.6, 1.0);
-        Assert.True(contrast.Low < contrast.Estimate && contrast.Estimate < contrast.High);
-        Assert.Equal(Direction.Higher, contrast.Direction);
+        Assert.InRange(contrast.Answer.Estimate, 0.6, 1.0);
+        Assert.True(contrast.Answer.Low < contrast.Answer.Estimate && contrast.Answer.Estimate < contrast.Answer.High);
+        Assert.Equal(Direction.Higher, contrast.Answer.Direction);
         Assert.StartsWith("Cone dripper scores", effects.Finding, StringComparison.Ordinal);
         Assert.Equal(20, contrast.SharedCoffees);
         Assert.Equal(effects.Computation.CupsUsed, contrast.FirstCups + contrast.SecondCups);
@@ -28,8 +28,8 @@ public sealed class MethodEffectsTests
         Assert.True(naive > 0.8);
 
         var contrast = Assert.Single(log.MethodEffects(Factor.Brewer).Contrasts);
-        Assert.Equal(Direction.Undecided, contrast.Direction);
-        Assert.InRange(contrast.Estimate, 0, 0.25);
+        Assert.Equal(Direction.Undecided, contrast.Answer.Direction);
+        Assert.InRange(contrast.Answer.Estimate, 0, 0.25);
     }
 
     [Fact]
@@ -50,7 +50,7 @@ public sealed class MethodEffectsTests
             }
 
             var contrast = Assert.Single(log.Build().MethodEffects(Factor.Brewer).Contrasts);
-            estimates.Add(contrast.First == "cone dripper" ? contrast.Estimate : -contrast.Estimate);
+            estimates.Add(contrast.First == "cone dripper" ? contrast.Answer.Estimate : -contrast.Answer.Estimate);
         }
 
         // A log's estimate scatters by about 0.19, so that the mean of twenty has a standard error of about 0.04.
@@ -61,9 +61,9 @@ public sealed class MethodEffectsTests
     public void A_difference_known_to_lie_within_the_margin_is_too_small_to_matter()
     {
         var contrast = Assert.Single(Year(coneBonus: 0, coneShareOfGoodCoffees: 0.5).MethodEffects(Factor.Brewer).Contrasts);
-        Assert.Equal(Size.TooSmallToMatter, contrast.Size);
-        Assert.Equal(Size.Undecided, Assert.Single(Year(0, 0.5).MethodEffects(Factor.Brewer, margin: 0.01).Contrasts).Size);
-        Assert.Equal(Size.Matters, Assert.Single(Year(0.8, 0.5).MethodEffects(Factor.Brewer, margin: 0.1).Contrasts).Size);
+        Assert.Equal(Size.TooSmallToMatter, contrast.Answer.Size);
+        Assert.Equal(Size.Undecided, Assert.Single(Year(0, 0.5).MethodEffects(Factor.Brewer, margin: 0.01).Contrasts).Answer.Size);
+        Assert.Equal(Size.Matters, Assert.Single(Year(0.8, 0.5).MethodEffects(Factor.Brewer, margin: 0.1).Contrasts).Answer.Size);
     }
 
     [Fact]

@@ -37,6 +37,14 @@ internal sealed class TestLog
         return this;
     }
 
+    /// <summary>A scored cup of which a test sets what it needs.</summary>
+    public TestLog Cup(string bag, string day, double? score, Func<Tasting, Tasting> with)
+    {
+        Cup(bag, day, score);
+        _cups[^1] = with(_cups[^1]);
+        return this;
+    }
+
     public TestLog Change(string day, string what)
     {
         _changes.Add(new EquipmentChange(DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture), what, null, null));

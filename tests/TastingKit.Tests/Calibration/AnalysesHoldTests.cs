@@ -66,7 +66,7 @@ public class AnalysesHoldTests
             Note("too bold", Changed(favourites, f => f with { TopProbability = f.TopProbability > 0.3 ? 1 : 0 }));
             NoteEffects("as they are", Factor.Brewer, brewers);
             NoteEffects("as they are", Factor.RecipeFrom, recipes);
-            NoteEffects("half the width", Factor.Brewer, Changed(brewers, c => c with { Low = c.Estimate - (c.Estimate - c.Low) / 2, High = c.Estimate + (c.High - c.Estimate) / 2 }));
+            NoteEffects("half the width", Factor.Brewer, Changed(brewers, c => c with { Answer = Halved(c.Answer) }));
             NoteEffects("swapped sign", Factor.Brewer, Changed(brewers, c => c with { First = c.Second, Second = c.First }));
 
             void Note(string how, Favourites what) => Apart(how, new FavouritesCalibration(_ => what));
@@ -84,11 +84,13 @@ public class AnalysesHoldTests
             }
         }
 
+        private static MethodAnswer Halved(MethodAnswer a) => a with { Low = a.Estimate - (a.Estimate - a.Low) / 2, High = a.Estimate + (a.High - a.Estimate) / 2 };
+
         private static Favourites Changed(Favourites favourites, Func<Favourite, Favourite> change) => new(
             [.. favourites.Coffees.Select(change)], favourites.TopCount, favourites.StandardBrew, favourites.Scale, favourites.Cautions,
             favourites.Computation, favourites.Support, favourites.By);
 
         private static MethodEffects Changed(MethodEffects effects, Func<MethodContrast, MethodContrast> change) => new(
-            effects.Factor, [.. effects.Contrasts.Select(change)], effects.Margin, effects.Scale, effects.Cautions, effects.Computation, effects.Support);
+            effects.Factor, effects.Attribute, [.. effects.Contrasts.Select(change)], effects.Level, effects.Margin, effects.Scale, effects.Cautions, effects.Computation, effects.Support);
     }
 }

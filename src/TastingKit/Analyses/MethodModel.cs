@@ -1,0 +1,211 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>
+/// The mixed model behind what a part of the method does: what is asked and everything else about the brew as fixed terms, each with
+/// its mean within the coffee (so that differences are within coffees), and what processes and coffees have to themselves as random ones.
+/// </summary>
+internal sealed class MethodModel
+{
+    private const int CupsAFixedColumn = 6;
+
+    // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
+    private const double ShareStated = 0.5;
+
+    private static readonly Factor[] Factors = [Factor.Brewer, Factor.RecipeFrom, Factor.Water, Factor.Filter, Factor.Grinder];
+    private static readonly Covariate[] Covariates = [Covariate.WaterTemperature, Covariate.Ratio];
+
+    private MethodModel(LinearMixedModelFit fit, CategoricalColumn? processCell, CategoricalColumn? coffeeCell, IReadOnlyList<string> partOfIt, string words)
+    {
+        (Fit, ProcessCell, CoffeeCell, PartOfIt, Words) = (fit, processCell, coffeeCell, partOfIt, words);
+    }
+
+    public LinearMixedModelFit Fit { get; }
+
+    /// <summary>Process by level of the factor asked; nothing where the log does not tell processes apart.</summary>
+    public CategoricalColumn? ProcessCell { get; }
+
+    /// <summary>Coffee by level of the factor asked; nothing where hardly a coffee has two cups of one level.</summary>
+    public CategoricalColumn? CoffeeCell { get; }
+
+    /// <summary>What always changes with the factor asked, and so is part of its difference.</summary>
+    public IReadOnlyList<string> PartOfIt { get; }
+
+    public string Words { get; }
+
+    /// <summary>The model of a factor; nothing where the log leaves no chance to judge by.</summary>
+    public static MethodModel? Of(ScoreColumns columns, TastingAttribute attribute, Factor factor, CategoricalColumn method, WorkWatch watch)
+    {
+        var isRecipe = factor == Factor.RecipeFrom || factor == Factor.Recipe;
+        var (others, partOfIt) = Others(columns.Cups, method, isRecipe ? [] : Covariates);
+        var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
+        var (design, fixedWords) = Fixed(columns, attribute, method, others, coffee);
+        var random = new List<string>();
+        design = AddCoffees(design, columns, coffee, random);
+
+        CategoricalColumn? processCell = null;
+        if (ScoreColumns.Varying(Factor.Process, columns.Cups) is { } process && process.Cross(method) is var cell && cell.Levels.Count < columns.Cups.Count / 3)
+        {
+            processCell = cell;
+            design = design.WithRandomIntercept(cell);
+            random.Add($"process by {factor.Name}");
+        }
+
+        var byCoffee = coffee.Cross(method);
+        if (byCoffee.Levels.Count < columns.Cups.Count * 0.7 && byCoffee.Levels.Count > coffee.Levels.Count)
+        {
+            design = design.WithRandomIntercept(byCoffee);
+            random.Add($"coffee by {factor.Name}");
+        }
+        else
+        {
+            byCoffee = null;
+        }
+
+        return ScoreFit.Of(design, watch) is { } fit
+            ? new MethodModel(fit, processCell, byCoffee, partOfIt, InWords(attribute, fixedWords, random))
+            : null;
+    }
+
+    /// <summary>The model of a covariate, in steps from its mean; nothing where the log leaves no chance to judge by.</summary>
+    /// <param name="columns">Cups that all have a value of the covariate.</param>
+    /// <param name="attribute">What is modelled.</param>
+    /// <param name="covariate">The covariate asked.</param>
+    /// <param name="steps">Its values in steps from their mean.</param>
+    /// <param name="square">The same squared, to look for a bend; nothing for the straight line alone.</param>
+    /// <param name="watch">Who watches.</param>
+    public static MethodModel? Of(
+        ScoreColumns columns, TastingAttribute attribute, Covariate covariate, NumericColumn steps, NumericColumn? square, WorkWatch watch)
+    {
+        var (others, _) = Others(columns.Cups, null, [.. Covariates.Where(other => other.Name != covariate.Name)]);
+        var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
+        var (design, words) = Fixed(columns, attribute, steps, square is null ? others : [square, .. others], coffee);
+        var random = new List<string>();
+        design = AddCoffees(design, columns, coffee, random);
+        foreach (var (group, fewest) in new[] { (ScoreColumns.Varying(Factor.Process, columns.Cups), 3), (coffee, 8) })
+        {
+            if (group is null || LevelsThatVary(group, steps) < fewest)
+                continue;
+            design = design.WithRandomSlope(group, steps);
+            random.Add($"slope by {group.Name}");
+        }
+
+        return ScoreFit.Of(design, watch) is { } fit ? new MethodModel(fit, null, null, [], InWords(attribute, words, random)) : null;
+    }
+
+    /// <summary>The covariate's values in steps from their mean over the cups; every cup must have one.</summary>
+    public static NumericColumn InSteps(Covariate covariate, IReadOnlyList<Tasting> cups)
+    {
+        double[] values = [.. cups.Select(c => covariate.ValueOf(c)!.Value / covariate.Step)];
+        var mean = values.Average();
+        return new NumericColumn(covariate.Name, values.Select(value => value - mean).ToArray());
+    }
+
+    private static (ModelDesign Design, string Words) Fixed(
+        ScoreColumns columns, TastingAttribute attribute, Column asked, IReadOnlyList<Column> others, CategoricalColumn coffee)
+    {
+        // What is asked stands first, so that nothing else takes its place where columns depend on each other.
+        var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(asked);
+        var words = new List<string> { asked.Name };
+        var means = new List<Column> { asked };
+        if (columns.Rest is { } rest)
+        {
+            design = design.WithFixed(rest);
+            means.Add(rest);
+            words.Add("days of rest (natural cubic spline)");
+        }
+
+        if (columns.RestStated is { } stated)
+            design = design.WithFixed(stated);
+        if (columns.Position is { } position && position.Name != asked.Name)
+        {
+            design = design.WithFixed(position);
+            words.Add("position in the session");
+        }
+
+        var left = (columns.Cups.Count / CupsAFixedColumn) - means.Sum(Width);
+        foreach (var other in others)
+        {
+            if (Width(other) > left)
+                continue;
+            left -= Width(other);
+            design = design.WithFixed(other);
+            means.Add(other);
+            words.Add(other.Name);
+        }
+
+        foreach (var column in means)
+            design = WithinCoffees.AddMeans(design, coffee, column);
+        return (columns.AddRandomTo(design), string.Join(", ", words));
+
+        static int Width(Column column) => 2 * (column switch { CategoricalColumn factor => factor.Levels.Count - 1, CovariateBasis basis => basis.Width, _ => 1 });
+    }
+
+    private static ModelDesign AddCoffees(ModelDesign design, ScoreColumns columns, CategoricalColumn coffee, List<string> random)
+    {
+        if (coffee.Levels.Count > 1 && coffee.Levels.Count < columns.Cups.Count)
+        {
+            design = design.WithRandomIntercept(coffee);
+            random.Add("coffee");
+        }
+
+        random.AddRange(columns.RandomTerms);
+        if (columns.Cups.Select(c => c.Bag.Id).Distinct().Count() - coffee.Levels.Count >= 2)
+        {
+            design = design.WithRandomIntercept(CategoricalColumn.From(Factor.Bag.Name, [.. columns.Cups.Select(Factor.Bag.LevelOf)]));
+            random.Add("bag");
+        }
+
+        return design;
+    }
+
+    /// <summary>The rest of the method, as far as it varies and is not settled by what is asked.</summary>
+    private static (List<Column> Others, List<string> PartOfIt) Others(IReadOnlyList<Tasting> cups, CategoricalColumn? asked, IReadOnlyList<Covariate> covariates)
+    {
+        var others = new List<Column>();
+        var partOfIt = new List<string>();
+        foreach (var factor in Factors)
+        {
+            if (factor.Name == asked?.Name || ScoreColumns.Varying(factor, cups) is not { } column)
+                continue;
+            if (asked is not null && (asked.Cross(column).Levels.Count == asked.Levels.Count || asked.Cross(column).Levels.Count == column.Levels.Count))
+                partOfIt.Add(factor.Name);
+            else
+                others.Add(column);
+        }
+
+        foreach (var covariate in covariates)
+        {
+            double[] known = [.. cups.Select(covariate.ValueOf).OfType<double>()];
+            if (known.Length < ShareStated * cups.Count || known.Max() - known.Min() <= 1e-9)
+                continue;
+            if (asked is not null && IsSettledBy(asked, cups, covariate))
+            {
+                partOfIt.Add(covariate.Name);
+                continue;
+            }
+
+            var mean = known.Average();
+            others.Add(new NumericColumn(covariate.Name, cups.Select(c => (covariate.ValueOf(c) ?? mean) - mean).ToArray()));
+            if (known.Length < cups.Count)
+                others.Add(CategoricalColumn.From($"{covariate.Name} stated", [.. cups.Select(c => covariate.ValueOf(c) is null ? "no" : "yes")], ["yes", "no"]));
+        }
+
+        return (others, partOfIt);
+    }
+
+    private static bool IsSettledBy(CategoricalColumn asked, IReadOnlyList<Tasting> cups, Covariate covariate) =>
+        cups.Select((cup, row) => (Level: asked.Codes[row], Value: covariate.ValueOf(cup))).Where(c => c.Value is not null)
+            .GroupBy(c => c.Level).All(g => g.Max(c => c.Value) - g.Min(c => c.Value) <= 1e-9);
+
+    private static int LevelsThatVary(CategoricalColumn group, NumericColumn steps)
+    {
+        var rows = Enumerable.Range(0, group.Count).Select(row => (Level: group.Codes[row], Value: steps.Values[row]));
+        return rows.GroupBy(row => row.Level).Count(level => level.Count() > 2 && level.Max(row => row.Value) - level.Min(row => row.Value) > 1e-9);
+    }
+
+    private static string InWords(TastingAttribute attribute, string fixedTerms, IReadOnlyList<string> random) =>
+        $"linear mixed model of {(attribute.Equals(TastingAttribute.Score) ? "the score" : attribute.Name)}; fixed: {fixedTerms}, and the mean of each but the position within the coffee"
+        + (random.Count == 0 ? "" : $"; random: {string.Join(", ", random)}");
+}
