@@ -24,6 +24,8 @@ public static class IllustratedResult
         FavouriteGroups groups => groups.Chart(),
         MethodEffects effects => effects.Chart(),
         MethodSlopes slopes => slopes.Chart(),
+        MethodProfile profile when profile.Selected.Any() => profile.Chart(),
+        MethodDeviations deviations => deviations.Chart(),
         RestCourse course => course.Chart(),
         CalendarCourse course => course.Chart(),
         LoggedYear year => year.Chart(),

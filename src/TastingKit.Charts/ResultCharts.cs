@@ -27,6 +27,14 @@ public static class ResultCharts
     public static Chart Chart(this MethodSlopes slopes) =>
         Of(slopes, MethodSlopesChart.Draw);
 
+    /// <summary>The differences in the attributes that the method is shown to change, as shares of their scales, against no difference and the margin.</summary>
+    public static Chart Chart(this MethodProfile profile) =>
+        Of(profile, MethodProfileChart.Draw);
+
+    /// <summary>The difference of each process or coffee with its 95 % interval, against no difference and the margin.</summary>
+    public static Chart Chart(this MethodDeviations deviations) =>
+        Of(deviations, MethodDeviationsChart.Draw);
+
     /// <summary>The score's course over effective rest with its 95 % band, over the means of the cups of each day.</summary>
     public static Chart Chart(this RestCourse course) =>
         Of(course, RestCourseChart.Draw);

@@ -19,6 +19,9 @@ public sealed class ChartConventionTests
         SampleResults.Year(note: name is null ? null : i => name + i).Chart(),
         SampleResults.Year(note: name is null ? null : i => name + i).NotesChart(),
         SampleResults.Slopes(name: name is null ? null : i => name + i).Chart(),
+        SampleResults.Profile(name: name is null ? null : i => name + i).Chart(),
+        SampleResults.Deviations(name: name is null ? null : i => name + i).Chart(),
+        SampleResults.Deviations(true, name: name is null ? null : i => name + i).Chart(),
     ];
 
     [Fact]
@@ -113,6 +116,8 @@ public sealed class ChartConventionTests
             new FavouriteGroups(Factor.Process, [], SampleResults.Brew, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new MethodEffects(Factor.Brewer, TastingAttribute.Score, [], 0.95, 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new MethodSlopes(TastingAttribute.Score, [], [], 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
+            new MethodProfile(Factor.Brewer, [], [], 0.95, [], SampleResults.Computation(3), none).Chart(),
+            new MethodDeviations(Factor.Brewer, TastingAttribute.Score, Factor.Coffee, [], null, 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new RestCourse([], [], new RestShape.Undetermined("none"), SampleResults.Brew, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new CalendarCourse("month", [], null, [], SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).Chart(),
@@ -164,7 +169,7 @@ public sealed class ChartConventionTests
             SampleResults.Favourites(count).Chart(), SampleResults.Favourites(count).TopChart(), SampleResults.Groups(Factor.Roaster, count).Chart(),
             SampleResults.Methods(Math.Min(count + 1, 30)).Chart(), SampleResults.Calendar(count).Chart(), SampleResults.Calendar(Math.Min(count, 80), "year").Chart(),
             SampleResults.Calendar(count, "quarter").Chart(), SampleResults.Year(count, count).Chart(), SampleResults.Year(count, count).NotesChart(),
-            SampleResults.Slopes(count).Chart(),
+            SampleResults.Slopes(count).Chart(), SampleResults.Profile(count).Chart(), SampleResults.Deviations(true, count).Chart(),
         ];
         Assert.All(charts, chart => Assert.InRange(Assert.IsType<Chart.Drawn>(chart).Height, 120, 2000));
     }

@@ -116,7 +116,7 @@ public sealed class DrawnValuesTests
     [InlineData(Direction.Undecided, Size.Undecided, "undecided")]
     public void No_count_of_a_contrast_is_cut_for_its_size_in_words(Direction direction, Size size, string words)
     {
-        var contrast = new MethodContrast("brewer", "cone dripper", "flat-bed dripper", new MethodAnswer(0.7, 0.6, 0.8, 0.62, 0.78, direction, size), 8834, 9345, 812);
+        var contrast = new MethodContrast("brewer", "cone dripper", "flat-bed dripper", new MethodAnswer(0.7, 0.6, 0.8, 0.62, 0.78, direction, size), 8834, 9345, 812, FurtherCups.None);
         var effects = new MethodEffects(Factor.Brewer, TastingAttribute.Score, [contrast], 0.95, 0.5, SampleResults.Scale, [], SampleResults.Computation(20_000), Support.Given);
         Assert.Equal(["cone dripper \u2212 flat-bed dripper", "8834 and 9345 cups, 812 coffees", words], Figure.Of(effects.Chart()).Annotations);
     }
@@ -132,6 +132,31 @@ public sealed class DrawnValuesTests
         Assert.Equal((-0.5, 0.5), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
         Assert.Contains("water temperature, 5 °C more", figure.Annotations);
         Assert.Contains("430 cups, 41 coffees", figure.Annotations);
+    }
+
+    [Fact]
+    public void Attributes_are_drawn_as_shares_of_their_scale_where_the_factor_makes_a_difference()
+    {
+        var profile = SampleResults.Profile();
+        var figure = Figure.Of(profile.Chart());
+        var drawn = profile.Selected.SelectMany(e => e.Contrasts).ToArray();
+        var marks = figure.Marks("first scores higher", "first scores lower", "undecided");
+        Assert.Equal(drawn.Select(c => c.Answer.Estimate / 15).Order(), marks.Select(m => m.At).Order());
+        var band = Assert.Single(figure.Layout.GetProperty("shapes").EnumerateArray());
+        Assert.Equal((-0.0625, 0.0625), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
+        Assert.Contains("97.9 % interval", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.DoesNotContain(figure.Annotations, text => text.StartsWith("clarity", StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void Differences_of_processes_and_coffees_are_drawn_where_the_result_has_them()
+    {
+        var byProcess = SampleResults.Deviations();
+        EqualMarks(byProcess.Deviations.OrderBy(d => d.Level, StringComparer.Ordinal).Select(d => d.Answer.Estimate), Figure.Of(byProcess.Chart()).Marks("first scores higher", "first scores lower", "undecided"));
+        var byCoffee = SampleResults.Deviations(true, 60);
+        var figure = Figure.Of(byCoffee.Chart());
+        EqualMarks(byCoffee.Deviations.Take(12).Concat(byCoffee.Deviations.Skip(48)).Select(d => d.Answer.Estimate), figure.Marks("first scores higher", "first scores lower", "undecided"));
+        Assert.Contains("The 12 highest and the 12 lowest of 60 differences", figure.Chart.Subtitle, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -61,7 +61,7 @@ internal static class SampleResults
                 var (low, high) = (estimate - halfWidth, estimate + (1.05 * halfWidth));
                 var direction = low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided;
                 var size = low > 0.5 || high < -0.5 ? Size.Matters : low > -0.5 && high < 0.5 ? Size.TooSmallToMatter : Size.Undecided;
-                contrasts.Add(new MethodContrast("brewer", Level(i), Level(j), new MethodAnswer(estimate, low, high, low, high, direction, size), 120 - (9 * i), 80 - (5 * j), 21 - i - j));
+                contrasts.Add(new MethodContrast("brewer", Level(i), Level(j), new MethodAnswer(estimate, low, high, low, high, direction, size), 120 - (9 * i), 80 - (5 * j), 21 - i - j, FurtherCups.None));
             }
         }
 
@@ -80,6 +80,31 @@ internal static class SampleResults
             return new MethodSlope(covariate, answer, i == 1 ? new SlopeShape.Curved(0.01, -0.2, 0.4) : new SlopeShape.Straight(0.4), 88, 96.5, 430 - i, 41);
         }).ToArray();
         return new MethodSlopes(TastingAttribute.Score, slopes, [], 0.5, Scale, [], Computation(480), Support.Given);
+    }
+
+    public static MethodProfile Profile(int attributes = 3, Func<int, string>? name = null)
+    {
+        var list = Enumerable.Range(0, attributes).Select(i =>
+        {
+            var attribute = TastingAttribute.Named(name?.Invoke(i) ?? new[] { "acidity", "body", "clarity" }[i % 3] + (i < 3 ? "" : $" {i}"));
+            var effects = new MethodEffects(Factor.Brewer, attribute, Methods(3, 1, name).Contrasts, 0.9786, 0.9375, TastingKit.Scale.Default(attribute), [], Computation(480), Support.Given);
+            return new AttributeEffects(attribute, 0.001 * i, 0.002 * i, i == 2 ? null : effects);
+        }).ToArray();
+        return new MethodProfile(Factor.Brewer, list, [], 0.9786, [], Computation(480), Support.Given);
+    }
+
+    public static MethodDeviations Deviations(bool ofCoffee = false, int count = 4, Func<int, string>? name = null)
+    {
+        string[] processes = ["washed", "natural", "honey", "wet-hulled"];
+        var pairs = Methods(ofCoffee ? 2 : 3, 0.3, name).Contrasts;
+        var list = pairs.SelectMany(c => Enumerable.Range(0, count).Select(i =>
+        {
+            var shift = 0.2 * Math.Sin(i);
+            var (low, high) = (c.Answer.Low + shift, c.Answer.High + shift);
+            var answer = new MethodAnswer(c.Answer.Estimate + shift, low, high, low, high, low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided, low > 0.5 ? Size.Matters : Size.Undecided);
+            return new MethodDeviation(name?.Invoke(i) ?? (ofCoffee ? $"Coffee {i} (Hollow Lane)" : processes[i % 4]), c.First, c.Second, answer, 20 - (i % 9), 12, ofCoffee ? 1 : 7);
+        })).OrderByDescending(d => d.Answer.Estimate).ToArray();
+        return new MethodDeviations(Factor.Brewer, TastingAttribute.Score, ofCoffee ? Factor.Coffee : Factor.Process, list, new DeviationSpread(0.2, 0.05, 0.4), 0.5, Scale, [], Computation(480), Support.Given);
     }
 
     public static RestCourse Rest(RestShape? shape = null, int days = 40, bool withLoneCup = false)

@@ -44,4 +44,6 @@ public sealed record MethodAnswer(double Estimate, double Low, double High, doub
 /// <param name="FirstCups">Cups with the first level.</param>
 /// <param name="SecondCups">Cups with the second level.</param>
 /// <param name="SharedCoffees">Coffees brewed with both.</param>
-public sealed record MethodContrast(string Factor, string First, string Second, MethodAnswer Answer, int FirstCups, int SecondCups, int SharedCoffees);
+/// <param name="Further">What it would take to tell the direction, where neither answer is decided.</param>
+public sealed record MethodContrast(
+    string Factor, string First, string Second, MethodAnswer Answer, int FirstCups, int SecondCups, int SharedCoffees, FurtherCups Further);

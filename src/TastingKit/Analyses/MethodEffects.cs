@@ -5,11 +5,15 @@ public sealed class MethodEffects : TastingResult
 {
     private const int PairsSaid = 12;
 
+    private readonly Func<Factor, IReadOnlyList<(string First, string Second)>, MethodDeviations>? _deviations;
+
     internal MethodEffects(
         Factor factor, TastingAttribute attribute, IReadOnlyList<MethodContrast> contrasts, double level, double margin, Scale scale,
-        IReadOnlyList<Caution> cautions, Computation computation, Support support)
+        IReadOnlyList<Caution> cautions, Computation computation, Support support,
+        Func<Factor, IReadOnlyList<(string First, string Second)>, MethodDeviations>? deviations = null)
         : base(cautions, computation, support)
     {
+        _deviations = deviations;
         Factor = factor;
         Attribute = attribute;
         Contrasts = contrasts;
@@ -39,6 +43,26 @@ public sealed class MethodEffects : TastingResult
     /// <inheritdoc/>
     public override string Question => $"What does the {Factor.Name} do to {MethodWords.Named(Attribute)}?";
 
+    /// <summary>The same differences of each process, partially pooled: whether the method matters for some kinds more than for others.</summary>
+    public MethodDeviations ByProcess() => Of(Factor.Process, [.. Contrasts.Select(c => (c.First, c.Second))]);
+
+    /// <summary>The largest contrast with each coffee that was brewed with both of its levels, partially pooled: for which coffees it matters.</summary>
+    public MethodDeviations ByCoffee() => Of(Factor.Coffee, [.. Contrasts.Take(1).Select(c => (c.First, c.Second))]);
+
+    /// <summary>The difference of two levels with each coffee that was brewed with both, partially pooled: for which coffees it matters.</summary>
+    /// <param name="first">The level that the differences speak of.</param>
+    /// <param name="second">The level they are held against.</param>
+    /// <exception cref="ArgumentException">The two were not compared.</exception>
+    public MethodDeviations ByCoffee(string first, string second) =>
+        Contrasts.Any(c => (c.First, c.Second) == (first, second) || (c.Second, c.First) == (first, second))
+            ? Of(Factor.Coffee, [(first, second)])
+            : throw new ArgumentException($"{first} and {second} were not compared; compared were {string.Join(", ", Contrasts.Select(c => $"{c.First} and {c.Second}"))}.", nameof(first));
+
+    private MethodDeviations Of(Factor by, IReadOnlyList<(string First, string Second)> pairs) =>
+        _deviations is not null && Support.IsSupported
+            ? _deviations(by, pairs)
+            : new MethodDeviations(Factor, Attribute, by, [], null, Margin, Scale, [], Computation, Support);
+
     /// <inheritdoc/>
     protected override IReadOnlyList<string> Sentences()
     {
@@ -56,10 +80,19 @@ public sealed class MethodEffects : TastingResult
         var small = Contrasts.Count(c => c.Answer.Size == Size.TooSmallToMatter);
         var matter = Contrasts.Count(c => c.Answer.Size == Size.Matters);
         sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {pairs}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
+        sentences.AddRange(Contrasts.Where(c => c.Further is not FurtherCups.NotNeeded).Take(PairsSaid).Select(SayFurther));
         return sentences;
     }
 
-    private string Say(MethodContrast c) =>
+    private string SayFurther(MethodContrast c) => $"{MethodWords.SentenceCase(c.First)} and {c.Second} are undecided, which is not the same as no difference (95 % interval {NumberText.DifferenceInterval(c.Answer.Low, c.Answer.High)}): " + c.Further.Match(
+        _ => "nothing further is needed.",
+        needed => $"were the difference {NumberText.Fixed(Margin)} points, "
+            + (needed.SameCoffees is { } cups
+                ? $"{cups} more cups of the coffees brewed with both, half with each, or {NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups would show it in 80 of 100 such logs{(needed.CoffeesRatherThanCups ? ": more coffees, not more cups" : "")}."
+                : $"{NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups, half with each, would show it in 80 of 100 such logs; more cups of the same coffees would not: more coffees, not more cups."),
+        _ => $"even a thousand further cups would not show a difference of {NumberText.Fixed(Margin)} points in 80 of 100 such logs.");
+
+    internal string Say(MethodContrast c) =>
         $"{c.First} {Than(c)} than {c.Second} ({MethodWords.Interval(c.Answer.Low, c.Answer.High, Level)}): {MethodWords.Verdict(c.Answer, Margin)}";
 
     private string Than(MethodContrast c)
@@ -81,6 +114,8 @@ public sealed class MethodEffects : TastingResult
             new TableColumn("first_cups", "Cups, first", ColumnKind.Count),
             new TableColumn("second_cups", "Cups, second", ColumnKind.Count),
             new TableColumn("coffees", "Coffees with both", ColumnKind.Count),
+            new TableColumn("further_cups", "Further cups of these coffees", ColumnKind.Count),
+            new TableColumn("further_coffees", "Or further coffees", ColumnKind.Count),
         ],
         [.. Contrasts.Select(c => (IReadOnlyList<TableCell>)
             [
@@ -93,5 +128,7 @@ public sealed class MethodEffects : TastingResult
                 new TableCell.Count(c.FirstCups),
                 new TableCell.Count(c.SecondCups),
                 new TableCell.Count(c.SharedCoffees),
+                c.Further.Match<TableCell>(_ => new TableCell.Missing("decided"), needed => needed.SameCoffees is { } cups ? new TableCell.Count(cups) : new TableCell.Missing("would not do"), _ => new TableCell.Missing("over 1000")),
+                c.Further.Match<TableCell>(_ => new TableCell.Missing("decided"), needed => new TableCell.Count(needed.Coffees), _ => new TableCell.Missing("over 1000")),
             ])]);
 }

@@ -16,9 +16,12 @@ internal sealed class MethodModel
     private static readonly Factor[] Factors = [Factor.Brewer, Factor.RecipeFrom, Factor.Water, Factor.Filter, Factor.Grinder];
     private static readonly Covariate[] Covariates = [Covariate.WaterTemperature, Covariate.Ratio];
 
-    private MethodModel(LinearMixedModelFit fit, CategoricalColumn? processCell, CategoricalColumn? coffeeCell, IReadOnlyList<string> partOfIt, string words)
+    private readonly IReadOnlyList<Tasting> _cups;
+
+    private MethodModel(
+        LinearMixedModelFit fit, IReadOnlyList<Tasting> cups, CategoricalColumn? processCell, CategoricalColumn? coffeeCell, IReadOnlyList<string> partOfIt, string words)
     {
-        (Fit, ProcessCell, CoffeeCell, PartOfIt, Words) = (fit, processCell, coffeeCell, partOfIt, words);
+        (Fit, _cups, ProcessCell, CoffeeCell, PartOfIt, Words) = (fit, cups, processCell, coffeeCell, partOfIt, words);
     }
 
     public LinearMixedModelFit Fit { get; }
@@ -64,7 +67,7 @@ internal sealed class MethodModel
         }
 
         return ScoreFit.Of(design, watch) is { } fit
-            ? new MethodModel(fit, processCell, byCoffee, partOfIt, InWords(attribute, fixedWords, random))
+            ? new MethodModel(fit, columns.Cups, processCell, byCoffee, partOfIt, InWords(attribute, fixedWords, random))
             : null;
     }
 
@@ -91,7 +94,26 @@ internal sealed class MethodModel
             random.Add($"slope by {group.Name}");
         }
 
-        return ScoreFit.Of(design, watch) is { } fit ? new MethodModel(fit, null, null, [], InWords(attribute, words, random)) : null;
+        return ScoreFit.Of(design, watch) is { } fit ? new MethodModel(fit, columns.Cups, null, null, [], InWords(attribute, words, random)) : null;
+    }
+
+    /// <summary>Counts the further cups of a difference from what the fit says of cups and coffees.</summary>
+    /// <param name="factor">The factor asked.</param>
+    /// <param name="first">The level that the difference speaks of.</param>
+    /// <param name="second">The level it is held against.</param>
+    /// <param name="deviation">Standard deviation of the difference now.</param>
+    /// <param name="multiplier">How many of these its simultaneous interval reaches.</param>
+    /// <param name="margin">The difference that is to be told.</param>
+    public FurtherCupsPlan PlanFor(Factor factor, string first, string second, double deviation, double multiplier, double margin)
+    {
+        var cups = _cups.GroupBy(c => c.Bag.Coffee.Id)
+            .Select(coffee => (First: coffee.Count(c => factor.LevelOf(c) == first), Second: coffee.Count(c => factor.LevelOf(c) == second)))
+            .Where(coffee => coffee is { First: > 0, Second: > 0 }).ToArray();
+        // Cups of the two levels are seldom of one session, so that a session's own shift is part of a cup's chance.
+        var cupVariance = Variance("session") + (Fit.ResidualStandardDeviation * Fit.ResidualStandardDeviation);
+        return new FurtherCupsPlan(deviation, multiplier, margin, cupVariance, CoffeeCell is null ? 0 : 2 * Variance(CoffeeCell.Name), cups);
+
+        double Variance(string group) => Fit.VarianceComponents.Where(component => component.Group == group).Sum(component => component.StandardDeviations[0] * component.StandardDeviations[0]);
     }
 
     /// <summary>The covariate's values in steps from their mean over the cups; every cup must have one.</summary>

@@ -58,10 +58,18 @@ internal sealed class PredictionDraws
         return new PredictionDraws(values);
     }
 
+    /// <summary>The joint draws themselves, for more than predictions.</summary>
+    public static JointDraws Joint(LinearMixedModelFit fit, int count, ulong seed, WorkWatch watch, DrawOptions? options = null) =>
+        fit.DrawJoint(count, seed, options ?? Options, watch.Step("drawing variances"), watch.CancellationToken);
+
+    /// <summary>Predictions in draws that are there already.</summary>
+    public static PredictionDraws Of(JointDraws draws, IReadOnlyList<LinearFunction> functions, WorkWatch watch) =>
+        new(draws.Evaluate(functions, watch.Step("drawing effects"), watch.CancellationToken));
+
     private static (JointDraws Draws, double[,] Values) Draw(
         LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options)
     {
-        var draws = fit.DrawJoint(count, seed, options ?? Options, watch.Step("drawing variances"), watch.CancellationToken);
+        var draws = Joint(fit, count, seed, watch, options);
         return (draws, draws.Evaluate(functions, watch.Step("drawing effects"), watch.CancellationToken));
     }
 

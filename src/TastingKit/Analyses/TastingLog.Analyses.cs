@@ -32,6 +32,16 @@ public sealed partial class TastingLog
         return MethodAnalysis.Of(this, factor, attribute ?? TastingAttribute.Score, margin, seed);
     }
 
+    /// <summary>What one part of the method does to each attribute, with the false discovery rate held over all of them.</summary>
+    /// <param name="factor">A factor of the brew, or a column of the log.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentException">The factor belongs to the coffee and not to the brew.</exception>
+    public MethodProfile MethodProfile(Factor factor, ulong seed = DefaultSeed)
+    {
+        ArgumentNullException.ThrowIfNull(factor);
+        return ProfileAnalysis.Of(this, factor, seed);
+    }
+
     /// <summary>What a step more of a number of the brew (temperature, ratio, grind within one grinder) does, within coffees.</summary>
     /// <param name="covariates">
     /// What to ask about, each with its step; where empty, temperature by 5 °C, ratio by 1, and the grind by 1 on each grinder with twenty cups.

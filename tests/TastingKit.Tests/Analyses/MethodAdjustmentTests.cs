@@ -84,6 +84,35 @@ public sealed class MethodAdjustmentTests
         Assert.Equal(Direction.Undecided, Assert.Single(read.MethodEffects(Factor.Brewer).Contrasts).Answer.Direction);
     }
 
+    [Fact]
+    public void A_recipe_brewed_with_one_roaster_alone_and_a_brewer_that_goes_with_a_water_are_said()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(13);
+        for (var coffee = 0; coffee < 24; coffee++)
+        {
+            log.Bag($"C{coffee:00}", roaster: $"Roaster {coffee % 4}");
+            for (var cup = 0; cup < 6; cup++)
+            {
+                var own = coffee % 4 == 0 && cup < 3;
+                log.Cup($"C{coffee:00}", $"2025-03-{1 + cup:00}", 6 + (0.3 * random.NextNormal()), t => t with
+                {
+                    RecipeFrom = own ? "roaster" : "house",
+                    Brewer = cup % 2 == 0 ? "cone dripper" : "flat-bed dripper",
+                    Water = cup % 2 == 0 && (coffee, cup) != (1, 0) ? "soft" : "hard",
+                });
+            }
+        }
+
+        var recipe = log.Build().MethodEffects(Factor.RecipeFrom);
+        Assert.Equal(
+            "18 of 18 cups with roaster are of coffees with the roaster Roaster 0, of the other cups 18 of 126: what is said of roaster holds for these coffees, and is carried over to others on trust.",
+            Assert.Single(recipe.Cautions, c => c.Name == "one-kind-only").Text);
+        var brewer = log.Build().MethodEffects(Factor.Brewer);
+        Assert.Contains(brewer.Cautions, c => c.Name == "goes-with-another" && c.Text.StartsWith("71 of 72 cups with cone dripper had the water soft, of the other cups 0 of 72", StringComparison.Ordinal));
+        Assert.DoesNotContain(brewer.Cautions, c => c.Name == "one-kind-only");
+    }
+
     [Theory]
     [InlineData(Direction.Higher, Size.Matters, "enough to matter")]
     [InlineData(Direction.Higher, Size.TooSmallToMatter, "real, but too small to matter (less than 0.50 points)")]
