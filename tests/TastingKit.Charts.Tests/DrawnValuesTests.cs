@@ -141,7 +141,7 @@ public sealed class DrawnValuesTests
         var figure = Figure.Of(profile.Chart());
         var drawn = profile.Selected.SelectMany(e => e.Contrasts).ToArray();
         var marks = figure.Marks("first scores higher", "first scores lower", "undecided");
-        Assert.Equal(drawn.Select(c => c.Answer.Estimate / 15).Order(), marks.Select(m => m.At).Order());
+        Assert.Equal(drawn.Select(c => Math.Round(c.Answer.Estimate / 15, 8)).Order(), marks.Select(m => Math.Round(m.At, 8)).Order());
         var band = Assert.Single(figure.Layout.GetProperty("shapes").EnumerateArray());
         Assert.Equal((-0.0625, 0.0625), (band.GetProperty("x0").GetDouble(), band.GetProperty("x1").GetDouble()));
         Assert.Contains("97.9 % interval", figure.Chart.Subtitle, StringComparison.Ordinal);

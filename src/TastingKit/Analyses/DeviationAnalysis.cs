@@ -5,10 +5,8 @@ namespace TastingKit;
 /// <summary>Computes <see cref="MethodDeviations"/> from the model of a factor that was fitted already.</summary>
 internal sealed class DeviationAnalysis(
     MethodModel model, CategoricalColumn method, Factor factor, TastingAttribute attribute, IReadOnlyList<Tasting> cups, double margin, Scale scale, Computation computation,
-    WorkWatch watch, DrawOptions? varianceDraws)
+    JointDraws joint, WorkWatch watch)
 {
-    private const int Draws = 4000;
-
     /// <summary>The differences of each coffee or each process.</summary>
     /// <param name="by"><see cref="Factor.Process"/> or <see cref="Factor.Coffee"/>.</param>
     /// <param name="pairs">The pairs of levels asked.</param>
@@ -49,8 +47,6 @@ internal sealed class DeviationAnalysis(
                 $"Brew coffees of several kinds with two levels of {factor.Name}, at least twice each."));
         }
 
-        var seed = computation.Seed ?? TastingLog.DefaultSeed;
-        var joint = PredictionDraws.Joint(model.Fit, Draws, seed, watch, varianceDraws);
         var draws = PredictionDraws.Of(joint, [.. found.Select(f => f.Function)], watch);
         var deviations = found.Select((f, i) =>
         {
@@ -59,7 +55,7 @@ internal sealed class DeviationAnalysis(
         });
         return Result(
             [.. deviations.Index().OrderBy(d => OrderOf(pairs, d.Item)).ThenByDescending(d => d.Item.Answer.Estimate).ThenBy(d => d.Index).Select(d => d.Item)],
-            SpreadOf(joint, (ofCoffee ? model.CoffeeCell : model.ProcessCell)!.Name), Support.Given);
+            SpreadOf((ofCoffee ? model.CoffeeCell : model.ProcessCell)!.Name), Support.Given);
 
         MethodDeviations Result(IReadOnlyList<MethodDeviation> rows, DeviationSpread? spread, Support support) => new(
             factor, attribute, by, rows, spread, margin, scale,
@@ -82,7 +78,7 @@ internal sealed class DeviationAnalysis(
     }
 
     /// <summary>A difference holds two levels' own deviations, so that its variance is twice that of one.</summary>
-    private static DeviationSpread SpreadOf(JointDraws joint, string cell)
+    private DeviationSpread SpreadOf(string cell)
     {
         double[] spread = [.. joint.StandardDeviations(cell).Select(deviation => Math.Sqrt(2) * deviation).Order()];
         return new DeviationSpread(Quantiles.OfSorted(spread, 0.5), Quantiles.OfSorted(spread, 0.025), Quantiles.OfSorted(spread, 0.975));

@@ -28,8 +28,7 @@ internal sealed class MethodAnalysis
     /// <summary>Fits the model, or finds why there is none.</summary>
     public MethodAnalysis(TastingLog log, Factor factor, TastingAttribute attribute, double? margin)
     {
-        if (factor.IsOfCoffee)
-            throw new ArgumentException($"A method is what can differ between two cups of one coffee (brewer, recipe, filter, water); found {factor.Name}.", nameof(factor));
+        RequireMethod(factor);
         (_log, _factor, _attribute, _scale) = (log, factor, attribute, log.ScaleOf(attribute));
         _margin = MethodAnswers.Margin(margin, _scale);
         var scored = ScoredCups.Of(log, attribute);
@@ -49,6 +48,13 @@ internal sealed class MethodAnalysis
         _method = ScoreColumns.Varying(factor, _cups)!;
         _model = MethodModel.Of(_columns, attribute, factor, _method, log.Watch);
         _support = _model is null ? ScoreFit.NoChanceLeft(_cups.Length) : Support.Given;
+    }
+
+    /// <summary>Refuses a factor that can't differ between two cups of one coffee.</summary>
+    public static void RequireMethod(Factor factor)
+    {
+        if (factor.IsOfCoffee)
+            throw new ArgumentException($"A method is what can differ between two cups of one coffee (brewer, recipe, filter, water); found {factor.Name}.", nameof(factor));
     }
 
     /// <summary>What a factor does, in one go.</summary>
@@ -92,10 +98,11 @@ internal sealed class MethodAnalysis
                 $"Brew the same coffee with two levels of {_factor.Name} and everything else alike."));
         }
 
-        var draws = PredictionDraws.Of(model.Fit, [.. told.Select(p => p.Function!)], Draws, seed, _log.Watch, varianceDraws);
+        var joint = PredictionDraws.Joint(model.Fit, Draws, seed, _log.Watch, varianceDraws);
+        var draws = PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch);
         var contrasts = Contrasts(_factor, [.. told.Select(p => p.Pair)], draws, model, _cups, _shared, _margin, level);
         var computation = new Computation(model.Words, Estimator, _cups.Length, _leftOut, seed);
-        var deviations = new DeviationAnalysis(model, method, _factor, _attribute, _cups, _margin, _scale, computation, _log.Watch, varianceDraws);
+        var deviations = new DeviationAnalysis(model, method, _factor, _attribute, _cups, _margin, _scale, computation, joint, _log.Watch);
         return new MethodEffects(
             _factor, _attribute, contrasts, level, _margin, _scale,
             [

@@ -11,10 +11,11 @@ internal static class ProfileAnalysis
         + "at a false discovery rate of 5 %; within each selected one the intervals are simultaneous over the pairs at 1 \u2212 0.05 R/m (Benjamini and Yekutieli 2005)";
 
     // Several attributes are gone through at once.
-    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 200 };
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100 };
 
     public static MethodProfile Of(TastingLog log, Factor factor, ulong seed, DrawOptions? varianceDraws = null)
     {
+        MethodAnalysis.RequireMethod(factor);
         var analyses = log.Attributes.Select(attribute => (Attribute: attribute, Analysis: new MethodAnalysis(log, factor, attribute, null))).ToArray();
         var tested = analyses.Select(a => (a.Attribute, a.Analysis, P: a.Analysis.OmnibusP())).Where(a => a.P is not null)
             .OrderBy(a => a.P).ThenBy(a => a.Attribute.Name, StringComparer.Ordinal).ToArray();

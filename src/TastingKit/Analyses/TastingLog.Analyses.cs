@@ -53,6 +53,14 @@ public sealed partial class TastingLog
     public MethodSlopes MethodSlopes(IReadOnlyList<Covariate>? covariates = null, TastingAttribute? attribute = null, double? margin = null, ulong seed = DefaultSeed) =>
         SlopeAnalysis.Of(this, covariates ?? [], attribute ?? TastingAttribute.Score, margin, seed);
 
+    /// <summary>A model of the score or an attribute to be put together term by term, where the ready-made results do not ask the question.</summary>
+    /// <param name="attribute">What is modelled.</param>
+    public CupModel Estimate(TastingAttribute attribute)
+    {
+        ArgumentNullException.ThrowIfNull(attribute);
+        return new CupModel(this, attribute);
+    }
+
     /// <summary>The course of the score over effective rest, within bags.</summary>
     /// <param name="seed">Seed of the draws.</param>
     public RestCourse RestCourse(ulong seed = DefaultSeed) => RestAnalysis.Of(this, seed);

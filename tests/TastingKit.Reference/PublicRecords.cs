@@ -1,0 +1,117 @@
+using System.Globalization;
+using System.Text.Json;
+
+namespace TastingKit.Reference;
+
+/// <summary>
+/// Public records whose answers independent software gave (a folder with <c>facts.json</c> and a log a set), asked of the kit's own
+/// analyses, with the records' columns named as factors and covariates.
+/// </summary>
+internal static class PublicRecords
+{
+    /// <summary>One figure of both.</summary>
+    /// <param name="What">Set, quantity and measure.</param>
+    /// <param name="Ours">The kit's.</param>
+    /// <param name="Theirs">The stored one, as written.</param>
+    public sealed record Figure(string What, double Ours, string Theirs)
+    {
+        /// <summary>Whether the kit's figure, rounded to the digits given, is the stored one; the last digit may be rounded either way at a tie.</summary>
+        public bool Agrees
+        {
+            get
+            {
+                var decimals = Theirs.Contains('.', StringComparison.Ordinal) ? Theirs.Length - Theirs.IndexOf('.', StringComparison.Ordinal) - 1 : 0;
+                return Math.Abs(Ours - double.Parse(Theirs, CultureInfo.InvariantCulture)) <= (0.5 * Math.Pow(10, -decimals)) + 1e-9;
+            }
+        }
+
+        /// <summary>Both figures on one line.</summary>
+        public override string ToString() => string.Create(CultureInfo.InvariantCulture, $"{(Agrees ? "agrees " : "DIFFERS")}  {What}: {Ours:F5}, stored {Theirs}");
+    }
+
+    /// <summary>All figures of the sets in a folder.</summary>
+    /// <param name="folder">The folder that holds <c>facts.json</c> and the logs.</param>
+    public static IReadOnlyList<Figure> Compare(string folder)
+    {
+        using var facts = JsonDocument.Parse(File.ReadAllText(Path.Combine(folder, "facts.json")));
+        return
+        [
+            .. Brews(TastingLog.Read(Path.Combine(folder, "brew-factorial-2019")), facts.RootElement.GetProperty("brew-factorial-2019")),
+            .. Storage(TastingLog.Read(Path.Combine(folder, "fries-storage-2004")), facts.RootElement.GetProperty("fries-storage-2004")),
+        ];
+    }
+
+    private static IEnumerable<Figure> Brews(TastingLog log, JsonElement facts)
+    {
+        var (strength, extraction, temperature) = (Covariate.Strength.Per(0.25), Covariate.Column("extraction_pct", 4, "%"), Covariate.WaterTemperature.Per(3));
+        var (position, week) = (Covariate.Position, Covariate.Column("week"));
+        var model = log.Estimate(TastingAttribute.Score).Bent(strength).Bent(extraction).Along(temperature).Together(strength, extraction).Along(position);
+        var line = model.Along(week).VaryingBy(Factor.Taster);
+        var estimates = line.Fit();
+        foreach (var (name, what) in new[]
+        {
+            ("tds_d", "strength, 0.25 % dissolved more"), ("pe_d", "extraction_pct, 4 % more"), ("temp_d", "water temperature, 3 °C more"),
+            ("I(tds_d^2)", "strength, bend a squared step"), ("I(pe_d^2)", "extraction_pct, bend a squared step"), ("Position", "position, 1 cup later more"), ("Week", "week, 1 more"),
+            ("tds_d:pe_d", "strength with extraction_pct, a step of each"),
+        })
+        {
+            foreach (var figure in Effect($"brews, {what}", estimates.EffectOf(what), facts.GetProperty("effects").GetProperty(name)))
+                yield return figure;
+        }
+
+        yield return Spread("brews, tasters", estimates, "taster", facts.GetProperty("sd_components").GetProperty("Judge"));
+        yield return Spread("brews, cups", estimates, "cup", facts.GetProperty("sd_components").GetProperty("Residual"));
+
+        var differing = line.SlopeVaryingBy(Factor.Taster, strength).Fit();
+        var stored = facts.GetProperty("judges_differ_in_the_tds_slope");
+        yield return Spread("brews with slopes, tasters", differing, "taster", stored.GetProperty("Judge"));
+        yield return Spread("brews with slopes, slopes", differing, "slope of strength by taster", stored.GetProperty("Judge:tds_d"));
+        yield return Spread("brews with slopes, cups", differing, "cup", stored.GetProperty("Residual"));
+
+        var byWeek = model.By(Factor.Column("week")).VaryingBy(Factor.Taster).Fit();
+        foreach (var mean in facts.GetProperty("week_emmeans").EnumerateArray())
+        {
+            var ours = byWeek.MeansOf(Factor.Column("week")).Single(m => m.Level == mean.GetProperty("week").GetRawText());
+            yield return new Figure($"brews, week {ours.Level}", ours.Estimate, mean.GetProperty("estimate").GetRawText());
+            yield return new Figure($"brews, week {ours.Level}, standard error", ours.StandardError, mean.GetProperty("se").GetRawText());
+        }
+    }
+
+    private static IEnumerable<Figure> Storage(TastingLog log, JsonElement facts)
+    {
+        var (week, weeks) = (Covariate.Column("week"), Factor.Column("week"));
+        foreach (var flavour in facts.GetProperty("slopes_a_week").EnumerateObject())
+        {
+            var attribute = flavour.Name == "potato" ? TastingAttribute.Score : TastingAttribute.Named(flavour.Name);
+            var estimates = log.Estimate(attribute).Along(week).By(Factor.Coffee).VaryingBy(Factor.Taster).VaryingBy(Factor.Taster, weeks).Fit();
+            foreach (var figure in Effect($"storage, {flavour.Name} a week", estimates.EffectOf("week, 1 more"), flavour.Value))
+                yield return figure;
+            if (flavour.Name != "potato")
+                continue;
+            var spreads = facts.GetProperty("sd_components_potato");
+            yield return Spread("storage, tasters", estimates, "taster", spreads.GetProperty("subject"));
+            yield return Spread("storage, tasters by week", estimates, "taster by week", spreads.GetProperty("subject:week"));
+            yield return Spread("storage, cups", estimates, "cup", spreads.GetProperty("Residual"));
+            foreach (var mean in facts.GetProperty("oil_emmeans_potato").EnumerateArray())
+            {
+                var ours = estimates.MeansOf(Factor.Coffee).Single(m => m.Level == $"oil-{mean.GetProperty("level").GetString()}");
+                yield return new Figure($"storage, {ours.Level}", ours.Estimate, mean.GetProperty("estimate").GetRawText());
+                yield return new Figure($"storage, {ours.Level}, standard error", ours.StandardError, mean.GetProperty("se").GetRawText());
+            }
+
+            var bent = log.Estimate(attribute).Bent(week).By(Factor.Coffee).VaryingBy(Factor.Taster).VaryingBy(Factor.Taster, weeks).Fit();
+            foreach (var figure in Effect("storage, bend of potato", bent.EffectOf("week, bend a squared step"), facts.GetProperty("potato_quadratic")))
+                yield return figure;
+        }
+    }
+
+    private static IEnumerable<Figure> Effect(string what, CupEffect ours, JsonElement stored) =>
+    [
+        new(what, ours.Estimate, stored.GetProperty("per_unit").GetRawText()),
+        new($"{what}, standard error", ours.StandardError, stored.GetProperty("se").GetRawText()),
+        new($"{what}, t", ours.Estimate / ours.StandardError, stored.GetProperty("t").GetRawText()),
+    ];
+
+    private static Figure Spread(string what, CupEstimates estimates, string group, JsonElement stored) =>
+        new($"{what}, standard deviation", estimates.Spreads.Single(spread => spread.What == group).StandardDeviation, stored.GetRawText());
+}
