@@ -18,7 +18,7 @@ internal static class MethodDeviationsChart
         return Chart.Draw(
             ShortText.Sentence(deviations.Finding, shown.SelectMany(d => new[] { d.Level, d.First, d.Second }).Append(deviations.Factor.Name)),
             $"{pair}{(shown.Length == ordered.Count ? $"{shown.Length}" : $"The {RowsShown / 2} highest and the {RowsShown / 2} lowest of {ordered.Count}")} differences, partially pooled, {NumberText.Count(deviations.Computation.CupsUsed, "cup")} in all. "
-            + $"95 % interval each by itself. Grey band: less than the margin of {NumberText.Fixed(deviations.Margin)} points, fixed before looking. Below each line, cups of the first and the second.",
+            + $"95 % interval each by itself. Grey band: less than the margin of {NumberText.Fixed(deviations.Margin)} points, fixed before looking; too small to matter is what the 90 % interval leaves within it. Below each line, cups of the first and the second.",
             Words.AltText(
                 $"One row {(ofCoffee ? "a coffee" : "a pair and process")}, first less second, in {unit}: a mark on its 95 % interval, against a line at no difference and a band of plus and minus {NumberText.Fixed(deviations.Margin)}",
                 [.. shown.Select(d => $"{ShortText.Cut(d.Level, 40)}: {ShortText.Cut(d.First, 40)} less {ShortText.Cut(d.Second, 40)} {MethodMarks.Figures(d.Answer)}, {MethodMarks.Verdict(d.Answer)}")]),

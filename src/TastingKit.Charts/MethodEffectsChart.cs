@@ -17,7 +17,7 @@ internal static class MethodEffectsChart
         return Chart.Draw(
             ShortText.Sentence(effects.Finding, shown.SelectMany(c => new[] { c.First, c.Second }).Append(effects.Factor.Name)),
             $"{Words.HowManyShown(shown.Length, effects.Contrasts.Count, "pair", "pairs", "largest")} compared within coffees, {NumberText.Count(effects.Computation.CupsUsed, "cup")} in all. "
-            + $"95 % intervals, simultaneous over the pairs. Grey band: less than the margin of {NumberText.Fixed(effects.Margin)} points, fixed before looking. "
+            + $"95 % intervals, simultaneous over the pairs. Grey band: less than the margin of {NumberText.Fixed(effects.Margin)} points, fixed before looking; too small to matter is what the 90 % interval leaves within it. "
             + "Below each line, cups of the first and the second and coffees brewed with both.",
             Words.AltText(
                 $"One row a pair, first less second, in {unit}: a mark on its {level} interval, simultaneous over the pairs, against a line at no difference and a band of plus and minus {NumberText.Fixed(effects.Margin)}",

@@ -14,7 +14,7 @@ internal static class MethodSlopesChart
         return Chart.Draw(
             ShortText.Sentence(slopes.Finding, shown.Select(s => s.Covariate.Name)),
             $"Differences within coffees, up to {NumberText.Count(slopes.Computation.CupsUsed, "cup")}. 95 % interval each by itself. "
-            + $"Grey band: less than the margin of {NumberText.Fixed(slopes.Margin)} points a step, fixed before looking. Below each line, the values brewed, and cups and coffees.",
+            + $"Grey band: less than the margin of {NumberText.Fixed(slopes.Margin)} points a step, fixed before looking; too small to matter is what the 90 % interval leaves within it. Below each line, the values brewed, and cups and coffees.",
             Words.AltText(
                 $"One row a number of the brew, what one step more does, in {unit}: a mark on its 95 % interval, against a line at no difference and a band of plus and minus {NumberText.Fixed(slopes.Margin)}",
                 [.. shown.Select(s => $"{Name(s, 40)} {MethodMarks.Figures(s.Answer)}, {MethodMarks.Verdict(s.Answer)}, {Counts(s)}")]),

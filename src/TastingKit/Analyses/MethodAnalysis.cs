@@ -64,53 +64,67 @@ internal sealed class MethodAnalysis
     /// <summary>Cups that the model was given.</summary>
     public int CupsUsed => _cups.Length;
 
-    /// <summary>The p-value of the factor as a whole; nothing where there is no model, or the factor can't be told from the rest of the brew.</summary>
-    public double? OmnibusP()
+    /// <summary>
+    /// The p-value of all pairs being alike: how often a draw lies as far from the estimates, by its largest standardised deviation, as nought
+    /// does. It is at most 5 % exactly where a simultaneous 95 % interval leaves nought out. Nothing where no pair can be compared.
+    /// </summary>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <param name="count">Number of draws.</param>
+    /// <param name="varianceDraws">How the variances are drawn.</param>
+    public double? OmnibusP(ulong seed, int count, DrawOptions? varianceDraws)
     {
-        try
-        {
-            return _model?.Fit.Test(_method!.Name).P;
-        }
-        catch (ModelException)
-        {
+        if (Drawn(seed, count, varianceDraws) is not { } drawn)
             return null;
-        }
+        var reach = SimultaneousReach.Of(drawn.Draws, Level);
+        var observed = reach.Means.Select((mean, i) => reach.StandardDeviations[i] > 0 ? Math.Abs(mean) / reach.StandardDeviations[i] : 0).Max();
+        return (reach.Largest.Count(largest => largest >= observed) + 1.0) / (count + 1);
     }
 
     /// <summary>The contrasts with both answers.</summary>
     /// <param name="seed">Seed of the draws.</param>
     /// <param name="varianceDraws">How the variances are drawn.</param>
     /// <param name="level">Level at which the intervals hold for all pairs at once.</param>
-    public MethodEffects Answer(ulong seed, DrawOptions? varianceDraws = null, double level = Level)
+    /// <param name="count">Number of draws.</param>
+    public MethodEffects Answer(ulong seed, DrawOptions? varianceDraws = null, double level = Level, int count = Draws)
     {
         MethodEffects Unsupported(Support why) => new(
             _factor, _attribute, [], level, _margin, _scale, [], new Computation("none", "none", _cups.Length, _leftOut), why);
 
         if (_model is not { } model || _method is not { } method || _columns is not { } columns)
             return Unsupported(_support);
-        var asked = _shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal)
-            .Select(pair => (Pair: pair, Function: Contrast(model, method, _cups, pair.First, pair.Second))).ToArray();
-        var told = asked.Where(p => p.Function is not null).ToArray();
-        if (told.Length == 0)
+        if (Drawn(seed, count, varianceDraws) is not { } drawn)
         {
             return Unsupported(Support.Missing(
                 $"Whatever the {_factor.Name} changed, something else of the brew changed with it in every coffee, so that its difference can't be told from theirs.",
                 $"Brew the same coffee with two levels of {_factor.Name} and everything else alike."));
         }
 
-        var joint = PredictionDraws.Joint(model.Fit, Draws, seed, _log.Watch, varianceDraws);
-        var draws = PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch);
-        var contrasts = Contrasts(_factor, [.. told.Select(p => p.Pair)], draws, model, _cups, _shared, _margin, level);
+        var contrasts = Contrasts(_factor, drawn.Pairs, drawn.Draws, model, _cups, _shared, _margin, level);
         var computation = new Computation(model.Words, Estimator, _cups.Length, _leftOut, seed);
-        var deviations = new DeviationAnalysis(model, method, _factor, _attribute, _cups, _margin, _scale, computation, joint, _log.Watch);
+        var deviations = new DeviationAnalysis(model, method, _factor, _attribute, _cups, _margin, _scale, computation, drawn.Joint, _log.Watch);
         return new MethodEffects(
             _factor, _attribute, contrasts, level, _margin, _scale,
             [
-                .. MethodCautions.Of(_factor, _cups, _levels, _shared.Count, method, model, columns, asked.Length - told.Length),
+                .. MethodCautions.Of(_factor, _cups, _levels, _shared.Count, method, model, columns, _shared.Count - drawn.Pairs.Length),
                 .. new[] { ScoreCautions.Ceiling(columns.Scores, _scale), ScoreCautions.HangTogether(model.Fit, _cups, seed) }.OfType<Caution>(),
             ],
             computation, Support.Given, deviations.Of);
     }
+
+    /// <summary>Draws of every pair that can be told from the rest of the brew; nothing where none can.</summary>
+    private DrawnPairs? Drawn(ulong seed, int count, DrawOptions? varianceDraws)
+    {
+        if (_model is not { } model)
+            return null;
+        var told = _shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal)
+            .Select(pair => (Pair: pair, Function: Contrast(model, _method!, _cups, pair.First, pair.Second))).Where(p => p.Function is not null).ToArray();
+        if (told.Length == 0)
+            return null;
+        var joint = PredictionDraws.Joint(model.Fit, count, seed, _log.Watch, varianceDraws);
+        return new DrawnPairs([.. told.Select(p => p.Pair)], joint, PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch));
+    }
+
+    private sealed record DrawnPairs((string First, string Second)[] Pairs, JointDraws Joint, PredictionDraws Draws);
 
     private Support? WhyNot() => (_levels.Length, _shared.Count) switch
     {

@@ -6,8 +6,9 @@ namespace TastingKit;
 internal static class ProfileAnalysis
 {
     private const double Rate = 0.05;
+    private const int Draws = 2000;
     private const string Estimator =
-        "each attribute by a model of its own; attributes are selected by the procedure of Benjamini and Hochberg (1995) on the F test of the factor as a whole, "
+        "each attribute by a model of its own; attributes are selected by the procedure of Benjamini and Hochberg (1995) on the test of all pairs at once, by the draws' largest standardised deviation, "
         + "at a false discovery rate of 5 %; within each selected one the intervals are simultaneous over the pairs at 1 \u2212 0.05 R/m (Benjamini and Yekutieli 2005)";
 
     // Several attributes are gone through at once.
@@ -17,7 +18,7 @@ internal static class ProfileAnalysis
     {
         MethodAnalysis.RequireMethod(factor);
         var analyses = log.Attributes.Select(attribute => (Attribute: attribute, Analysis: new MethodAnalysis(log, factor, attribute, null))).ToArray();
-        var tested = analyses.Select(a => (a.Attribute, a.Analysis, P: a.Analysis.OmnibusP())).Where(a => a.P is not null)
+        var tested = analyses.Select(a => (a.Attribute, a.Analysis, P: a.Analysis.OmnibusP(seed, Draws, varianceDraws ?? FewerDraws))).Where(a => a.P is not null)
             .OrderBy(a => a.P).ThenBy(a => a.Attribute.Name, StringComparer.Ordinal).ToArray();
         var untested = analyses.Select(a => a.Attribute).Except(tested.Select(a => a.Attribute)).ToArray();
         if (tested.Length == 0)
@@ -34,7 +35,7 @@ internal static class ProfileAnalysis
         var adjusted = MultipleTesting.BenjaminiHochberg([.. tested.Select(a => a.P!.Value)]);
         var level = 1 - (Rate * Math.Max(1, adjusted.Count(p => p <= Rate)) / tested.Length);
         var attributes = tested.Select((a, i) => new AttributeEffects(
-            a.Attribute, a.P!.Value, adjusted[i], adjusted[i] <= Rate ? a.Analysis.Answer(seed, varianceDraws ?? FewerDraws, level) : null)).ToArray();
+            a.Attribute, a.P!.Value, adjusted[i], adjusted[i] <= Rate ? a.Analysis.Answer(seed, varianceDraws ?? FewerDraws, level, Draws) : null)).ToArray();
         var selected = attributes.Select(a => a.Effects).OfType<MethodEffects>().ToArray();
         var cautions = selected.SelectMany(e => e.Cautions.Where(c => c.Name is not ("ceiling" or "neighbours-alike"))).DistinctBy(c => c.Name).ToList();
         var justRight = selected.Where(e => e.Scale.Kind == ScaleKind.JustRight).Select(e => e.Attribute.Name).ToArray();

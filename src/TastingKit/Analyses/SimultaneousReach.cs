@@ -1,7 +1,7 @@
 namespace TastingKit;
 
 /// <summary>How many standard deviations of each quantity's draws an interval must reach so that all hold at once.</summary>
-internal sealed record SimultaneousReach(double Multiplier, IReadOnlyList<double> Means, IReadOnlyList<double> StandardDeviations)
+internal sealed record SimultaneousReach(double Multiplier, IReadOnlyList<double> Means, IReadOnlyList<double> StandardDeviations, IReadOnlyList<double> Largest)
 {
     /// <summary>The quantile, over draws, of the largest standardised deviation among the columns.</summary>
     public static SimultaneousReach Of(PredictionDraws draws, double level)
@@ -25,6 +25,6 @@ internal sealed record SimultaneousReach(double Multiplier, IReadOnlyList<double
         }
 
         Array.Sort(largest);
-        return new SimultaneousReach(Quantiles.OfSorted(largest, level), means, deviations);
+        return new SimultaneousReach(Quantiles.OfSorted(largest, level), means, deviations, largest);
     }
 }

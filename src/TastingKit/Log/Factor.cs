@@ -1,3 +1,5 @@
+using System.Globalization;
+
 namespace TastingKit;
 
 /// <summary>Something that sorts cups into groups: their country, their brewer, or any column of the log.</summary>
@@ -91,6 +93,29 @@ public sealed class Factor
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(header);
         return new Factor(header, t => t.Bag.OtherColumns.GetValueOrDefault(header), true);
+    }
+
+    /// <summary>Each value of a number of the brew as a level of its own.</summary>
+    /// <param name="covariate">The number.</param>
+    public static Factor ValuesOf(Covariate covariate)
+    {
+        ArgumentNullException.ThrowIfNull(covariate);
+        return new Factor(covariate.Name, t => covariate.ValueOf(t)?.ToString("0.######", CultureInfo.InvariantCulture), false);
+    }
+
+    /// <summary>Every combination of the levels of several factors, their levels parted by commas; a cup that lacks one of them has none.</summary>
+    /// <param name="factors">At least two factors.</param>
+    /// <exception cref="ArgumentException">There are fewer than two.</exception>
+    public static Factor Combined(params IReadOnlyList<Factor> factors)
+    {
+        ArgumentNullException.ThrowIfNull(factors);
+        if (factors.Count < 2)
+            throw new ArgumentException("A combination needs at least two factors.", nameof(factors));
+        Factor[] kept = [.. factors];
+        return new Factor(
+            string.Join(" and ", kept.Select(factor => factor.Name)),
+            t => kept.Any(factor => factor._levelOf(t) is null) ? null : string.Join(", ", kept.Select(factor => factor._levelOf(t))),
+            kept.All(factor => factor.IsOfCoffee));
     }
 
     /// <summary>The level of a cup; <see cref="NotStated"/> where the log does not say.</summary>

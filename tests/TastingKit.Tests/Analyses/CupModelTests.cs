@@ -48,7 +48,7 @@ public sealed class CupModelTests
         var tasters = Enumerable.Range(0, 12).Select(_ => 0.7 * random.NextNormal()).ToArray();
         for (var cup = 0; cup < 240; cup++)
         {
-            var (taster, celsius, pours, flat) = (cup % 12, 87 + (3 * (cup % 3)), 1 + (cup / 3 % 4), cup / 12 % 2 == 0);
+            var (taster, celsius, pours, flat) = (cup % 12, 87 + (3 * random.NextInt32(3)), 1 + random.NextInt32(4), random.NextDouble() < 0.5);
             var (hot, many) = ((celsius - 90) / 3.0, (pours - 2.5) / 2);
             var score = 6 + tasters[taster] + (0.3 * hot) - (0.18 * hot * hot) + (0.4 * many) + (0.3 * hot * many) - (flat ? 0.5 : 0) + (0.1 * random.NextNormal());
             log.Cup("C", "2025-03-01", score, t => t with
