@@ -8,6 +8,9 @@ namespace TastingKit.Charts;
 /// <param name="Colour">A colour of the palette.</param>
 internal sealed record RowMark(string Name, string Symbol, string Colour)
 {
+    /// <summary>The mark of rows that have no estimate.</summary>
+    public static RowMark None { get; } = new("", "", "");
+
     public static RowMark Estimate(string name) => new(name, "circle", Palette.Main);
 }
 
@@ -24,7 +27,15 @@ internal sealed record RowMark(string Name, string Symbol, string Colour)
 /// <param name="BelowAside">A few words below the line at the right edge.</param>
 internal sealed record IntervalRow(
     string Label, string Aside, double Estimate, double Low, double High, RowMark Mark, string Hover,
-    double? PlainMean = null, string Below = "", string BelowAside = "");
+    double? PlainMean = null, string Below = "", string BelowAside = "")
+{
+    /// <summary>Whether the row has no estimate and names the panel of rows below it.</summary>
+    public bool IsHeading => Mark == RowMark.None;
+
+    /// <summary>A row without an estimate, above a panel of rows.</summary>
+    /// <param name="label">What the rows of the panel share.</param>
+    public static IntervalRow Heading(string label) => new(label, "", 0, 0, 0, RowMark.None, "");
+}
 
 /// <summary>The common scale of rows.</summary>
 /// <param name="Title">What is measured, with its unit.</param>
@@ -69,8 +80,12 @@ internal sealed class IntervalRows
 
     private bool HasTextBelow => _rows.Any(row => row.Below.Length > 0 || row.BelowAside.Length > 0);
 
+    private RowMark[] Marks => [.. _rows.Where(row => !row.IsHeading).Select(row => row.Mark).Distinct()];
+
+    private int[] RowsWithEstimate => [.. Enumerable.Range(0, _rows.Count).Where(i => !_rows[i].IsHeading)];
+
     private int LegendEntries =>
-        _rows.Select(row => row.Mark).Distinct().Count() + (_lineName.Length > 0 ? 1 : 0) + (_rows.Any(row => row.PlainMean is not null) ? 1 : 0);
+        Marks.Length + (_lineName.Length > 0 ? 1 : 0) + (_rows.Any(row => row.PlainMean is not null) ? 1 : 0);
 
     private int Pitch => HasTextBelow ? 58 : 42;
 
@@ -80,7 +95,7 @@ internal sealed class IntervalRows
         var traces = new List<Trace> { Strokes("ruler", scale.Ticks.Values, PixelsOfTick, 1) };
         if (scale.Guides.Count > 0)
             traces.Add(Strokes("guide", scale.Guides, PixelsOfGuide, 3));
-        var marks = _rows.Select(row => row.Mark).Distinct().ToArray();
+        var marks = Marks;
         foreach (var mark in marks)
             traces.Add(Lines(mark, isInLegend: _lineName.Length > 0 && mark == marks[0]));
         if (_rows.Any(row => row.PlainMean is not null))
@@ -111,7 +126,7 @@ internal sealed class IntervalRows
                 ("showgrid", false), ("zeroline", false))),
             ("yaxis", FigurePart.Of(
                 ("range", new[] { _rows.Count - 1 + RoomBelowLast, -RoomAboveFirst }), ("fixedrange", true), ("automargin", false),
-                ("tickvals", Enumerable.Range(0, _rows.Count).ToArray()), ("showticklabels", false), ("zeroline", false))),
+                ("tickvals", RowsWithEstimate), ("showticklabels", false), ("zeroline", false))),
             ("legend", Legends.Below()),
             ("showlegend", true),
             ("shapes", shapes.Count == 0 ? null : shapes),
@@ -125,7 +140,7 @@ internal sealed class IntervalRows
     /// <param name="also">Further values to hold.</param>
     public RowScale Scale(string title, Func<double, int, string> label, IReadOnlyList<double> guides, params IReadOnlyList<double> also)
     {
-        var drawn = _rows.SelectMany(row => new[] { row.Low, row.High, row.Estimate, row.PlainMean ?? row.Estimate }).Concat(guides).Concat(also).ToArray();
+        var drawn = _rows.Where(row => !row.IsHeading).SelectMany(row => new[] { row.Low, row.High, row.Estimate, row.PlainMean ?? row.Estimate }).Concat(guides).Concat(also).ToArray();
         var (low, high) = (drawn.Min(), drawn.Max());
         var room = high > low ? 0.04 * (high - low) : 0.5;
         var ticks = Ticks.Within(low - room, high + room);
@@ -138,7 +153,7 @@ internal sealed class IntervalRows
         var x = new List<double?>();
         var y = new List<double?>();
         var reach = pixels / Pitch;
-        for (var i = 0; i < _rows.Count; i++)
+        foreach (var i in RowsWithEstimate)
         {
             foreach (var value in at)
             {
@@ -196,11 +211,11 @@ internal sealed class IntervalRows
 
     private Trace Unseen()
     {
-        var all = Enumerable.Range(0, _rows.Count).ToArray();
+        var all = RowsWithEstimate;
         return Answering(
             FigurePart.Trace(
                 "scatter",
-                ("mode", "markers"), ("name", "what each mark is"), ("showlegend", false), ("x", _rows.Select(row => row.Estimate).ToArray()), ("y", all),
+                ("mode", "markers"), ("name", "what each mark is"), ("showlegend", false), ("x", all.Select(i => _rows[i].Estimate).ToArray()), ("y", all),
                 ("marker", FigurePart.Of(("size", 11), ("opacity", 0)))),
             all);
     }
@@ -210,6 +225,13 @@ internal sealed class IntervalRows
 
     private IEnumerable<DynamicObj.DynamicObj> Labels(IntervalRow row, int index)
     {
+        if (row.IsHeading)
+        {
+            // Close above its first row, a size that parts it from the row's own label.
+            yield return Text(row.Label, index, -PixelsToText / 2, isAtRight: false, LineWidth).With(("text", ChartText.Bold(ShortText.Cut(row.Label, LineWidth - 6))));
+            yield break;
+        }
+
         foreach (var (left, right, up) in new[] { (row.Label, row.Aside, PixelsToText), (row.Below, row.BelowAside, -PixelsToText) })
         {
             if (left.Length > 0)

@@ -12,7 +12,11 @@ internal static class MethodDeviationsChart
         // Of many coffees the two ends are shown: where the method does most one way and the other.
         MethodDeviation[] shown = ordered.Count <= RowsShown ? [.. ordered] : [.. ordered.Take(RowsShown / 2), .. ordered.Skip(ordered.Count - (RowsShown / 2))];
         var unit = Words.Unit(deviations);
-        var rows = new IntervalRows([.. shown.Select(d => Row(d, ofCoffee))], "95 % interval");
+        var rows = new IntervalRows(
+            ofCoffee
+                ? [.. shown.Select(d => Row(d, ofCoffee))]
+                : [.. shown.GroupBy(d => d.Level).SelectMany(panel => panel.Select(d => Row(d, ofCoffee)).Prepend(IntervalRow.Heading(panel.Key)))],
+            "95 % interval");
         var scale = rows.Scale($"First less second ({unit})", NumberText.Difference, [0.0], -deviations.Margin, deviations.Margin);
         var pair = ofCoffee ? $"{ShortText.Cut(shown[0].First, 40)} less {ShortText.Cut(shown[0].Second, 40)}. " : "";
         return Chart.Draw(
@@ -27,7 +31,7 @@ internal static class MethodDeviationsChart
     }
 
     private static IntervalRow Row(MethodDeviation deviation, bool ofCoffee) => new(
-        ofCoffee ? ShortText.CutMiddle(deviation.Level, 48) : $"{ShortText.Cut(deviation.Level, 12)}: {ShortText.CutMiddle(deviation.First, 17)} \u2212 {ShortText.CutMiddle(deviation.Second, 17)}", "",
+        ofCoffee ? ShortText.CutMiddle(deviation.Level, 48) : $"{ShortText.CutMiddle(deviation.First, 24)} \u2212 {ShortText.CutMiddle(deviation.Second, 24)}", "",
         deviation.Answer.Estimate, deviation.Answer.Low, deviation.Answer.High, MethodMarks.OfPair(deviation.Answer),
         HoverText.Of(
             deviation.Level,

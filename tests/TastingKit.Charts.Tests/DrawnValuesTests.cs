@@ -152,7 +152,13 @@ public sealed class DrawnValuesTests
     public void Differences_of_processes_and_coffees_are_drawn_where_the_result_has_them()
     {
         var byProcess = SampleResults.Deviations();
-        EqualMarks(byProcess.Deviations.OrderBy(d => d.Level, StringComparer.Ordinal).Select(d => d.Answer.Estimate), Figure.Of(byProcess.Chart()).Marks("first scores higher", "first scores lower", "undecided"));
+        var panels = Figure.Of(byProcess.Chart());
+        var marks = panels.Marks("first scores higher", "first scores lower", "undecided");
+        Assert.Equal(byProcess.Deviations.OrderBy(d => d.Level, StringComparer.Ordinal).Select(d => Math.Round(d.Answer.Estimate, 8)), marks.Select(m => Math.Round(m.At, 8)));
+        // A panel a process: a heading, then its three pairs.
+        Assert.Equal([1, 2, 3, 5, 6, 7, 9, 10, 11, 13, 14, 15], marks.Select(m => m.Row));
+        Assert.Equal(["<b>honey</b>", "<b>natural</b>", "<b>washed</b>", "<b>wet-hulled</b>"], panels.Annotations.Where(text => text.StartsWith("<b>", StringComparison.Ordinal)));
+        Assert.Equal(12, panels.Lines("95 % interval").Count);
         var byCoffee = SampleResults.Deviations(true, 60);
         var figure = Figure.Of(byCoffee.Chart());
         EqualMarks(byCoffee.Deviations.Take(12).Concat(byCoffee.Deviations.Skip(48)).Select(d => d.Answer.Estimate), figure.Marks("first scores higher", "first scores lower", "undecided"));

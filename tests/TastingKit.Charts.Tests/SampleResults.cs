@@ -77,7 +77,7 @@ internal static class SampleResults
             var estimate = 0.7 * Math.Cos(2 * i);
             var (low, high) = (estimate - 0.3, estimate + 0.35);
             var answer = new MethodAnswer(estimate, low, high, low + 0.05, high - 0.05, low > 0 ? Direction.Higher : high < 0 ? Direction.Lower : Direction.Undecided, low > 0.5 ? Size.Matters : Size.Undecided);
-            return new MethodSlope(covariate, answer, i == 1 ? new SlopeShape.Curved(0.01, -0.2, 0.4) : new SlopeShape.Straight(0.4), 88, 96.5, 430 - i, 41);
+            return new MethodSlope(covariate, answer, i == 1 ? new SlopeShape.Curved(0.01, -0.2, 0.4) : new SlopeShape.Straight(0.4), 88, 96.5, 430 - i, 41, FurtherCups.None);
         }).ToArray();
         return new MethodSlopes(TastingAttribute.Score, slopes, [], 0.5, Scale, [], Computation(480), Support.Given);
     }

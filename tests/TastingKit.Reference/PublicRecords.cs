@@ -99,7 +99,8 @@ internal static class PublicRecords
                 yield return new Figure($"storage, {ours.Level}, standard error", ours.StandardError, mean.GetProperty("se").GetRawText());
             }
 
-            var bent = log.Estimate(attribute).Bent(week).By(Factor.Coffee).VaryingBy(Factor.Taster).VaryingBy(Factor.Taster, weeks).Fit();
+            // The stored bend is of the tasters alone, without weeks of their own.
+            var bent = log.Estimate(attribute).Bent(week).VaryingBy(Factor.Taster).Fit();
             foreach (var figure in Effect("storage, bend of potato", bent.EffectOf("week, bend a squared step"), facts.GetProperty("potato_quadratic")))
                 yield return figure;
         }

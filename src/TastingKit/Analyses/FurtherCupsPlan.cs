@@ -18,7 +18,7 @@ internal sealed class FurtherCupsPlan
     private readonly double _margin;
     private readonly double _cupVariance;
     private readonly double _coffeeVariance;
-    private readonly IReadOnlyList<(int First, int Second)> _cups;
+    private readonly IReadOnlyList<(double First, double Second)> _cups;
     private readonly double _scale;
 
     /// <param name="deviation">Standard deviation of the difference now.</param>
@@ -26,9 +26,9 @@ internal sealed class FurtherCupsPlan
     /// <param name="margin">The difference that is to be told.</param>
     /// <param name="cupVariance">Variance of one cup about its coffee and method.</param>
     /// <param name="coffeeVariance">Variance of a coffee's own difference.</param>
-    /// <param name="cups">Cups of the first and the second of each coffee brewed with both.</param>
+    /// <param name="cups">Cups of the first and the second of each coffee brewed with both, or what its cups are worth as such.</param>
     public FurtherCupsPlan(
-        double deviation, double multiplier, double margin, double cupVariance, double coffeeVariance, IReadOnlyList<(int First, int Second)> cups)
+        double deviation, double multiplier, double margin, double cupVariance, double coffeeVariance, IReadOnlyList<(double First, double Second)> cups)
     {
         (_deviation, _multiplier, _margin, _cupVariance, _coffeeVariance, _cups) = (deviation, multiplier, margin, cupVariance, coffeeVariance, cups);
         _scale = deviation * deviation * Information(0, 0);

@@ -7,9 +7,14 @@ internal sealed class MethodAnalysis
 {
     private const int Draws = 4000;
     private const double Level = 0.95;
+    private const int LargeLog = 3000;
+    private const int DrawsOfLargeLog = 2000;
     private const string Estimator =
         "restricted maximum likelihood; group means of each brewing factor as terms of their own, so that differences are within coffees; "
         + "intervals from joint draws of variances and effects, simultaneous over the factor's pairs by the draws' largest standardised deviation";
+
+    // Thousands of cups leave little doubt of the variances, and each draw of them takes long.
+    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50 };
 
     private readonly TastingLog _log;
     private readonly Factor _factor;
@@ -24,6 +29,7 @@ internal sealed class MethodAnalysis
     private readonly CategoricalColumn? _method;
     private readonly MethodModel? _model;
     private readonly Support _support;
+    private DrawnPairs? _drawn;
 
     /// <summary>Fits the model, or finds why there is none.</summary>
     public MethodAnalysis(TastingLog log, Factor factor, TastingAttribute attribute, double? margin)
@@ -77,7 +83,7 @@ internal sealed class MethodAnalysis
             return null;
         var reach = SimultaneousReach.Of(drawn.Draws, Level);
         var observed = reach.Means.Select((mean, i) => reach.StandardDeviations[i] > 0 ? Math.Abs(mean) / reach.StandardDeviations[i] : 0).Max();
-        return (reach.Largest.Count(largest => largest >= observed) + 1.0) / (count + 1);
+        return (reach.Largest.Count(largest => largest >= observed) + 1.0) / (reach.Largest.Count + 1);
     }
 
     /// <summary>The contrasts with both answers.</summary>
@@ -114,17 +120,20 @@ internal sealed class MethodAnalysis
     /// <summary>Draws of every pair that can be told from the rest of the brew; nothing where none can.</summary>
     private DrawnPairs? Drawn(ulong seed, int count, DrawOptions? varianceDraws)
     {
+        if (_drawn is { } before && before.Seed == seed && before.Count == count)
+            return before;
         if (_model is not { } model)
             return null;
         var told = _shared.Keys.OrderBy(p => p.First, StringComparer.Ordinal).ThenBy(p => p.Second, StringComparer.Ordinal)
             .Select(pair => (Pair: pair, Function: Contrast(model, _method!, _cups, pair.First, pair.Second))).Where(p => p.Function is not null).ToArray();
         if (told.Length == 0)
             return null;
-        var joint = PredictionDraws.Joint(model.Fit, count, seed, _log.Watch, varianceDraws);
-        return new DrawnPairs([.. told.Select(p => p.Pair)], joint, PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch));
+        var isLarge = _cups.Length > LargeLog;
+        var joint = PredictionDraws.Joint(model.Fit, isLarge ? Math.Min(count, DrawsOfLargeLog) : count, seed, _log.Watch, varianceDraws ?? (isLarge ? OfLargeLog : null));
+        return _drawn = new DrawnPairs(seed, count, [.. told.Select(p => p.Pair)], joint, PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch));
     }
 
-    private sealed record DrawnPairs((string First, string Second)[] Pairs, JointDraws Joint, PredictionDraws Draws);
+    private sealed record DrawnPairs(ulong Seed, int Count, (string First, string Second)[] Pairs, JointDraws Joint, PredictionDraws Draws);
 
     private Support? WhyNot() => (_levels.Length, _shared.Count) switch
     {

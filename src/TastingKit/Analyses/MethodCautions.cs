@@ -63,7 +63,7 @@ internal static class MethodCautions
         if (columns.Rest is not null && RestDiffers(cups, factor) is { } late)
         {
             cautions.Add(new Caution("brewed-at-other-rest",
-                $"{late.Level} was brewed {late.Days} days of rest apart from the others in the middle: the rest is adjusted for, but only as far as its course is known."));
+                $"{MethodWords.SentenceCase(late.Level)} was brewed {late.Days} days of rest apart from the others in the middle ({NumberText.Count(late.Cups, "cup")} against {late.Others}): the rest is adjusted for, but only as far as its course is known."));
         }
 
         cautions.AddRange(OneKindOnly(cups, factor));
@@ -111,7 +111,7 @@ internal static class MethodCautions
         }
     }
 
-    private static (string Level, int Days)? RestDiffers(IReadOnlyList<Tasting> cups, Factor factor)
+    private static (string Level, int Days, int Cups, int Others)? RestDiffers(IReadOnlyList<Tasting> cups, Factor factor)
     {
         var known = cups.Where(c => c.RestDays is not null).ToArray();
         foreach (var level in known.GroupBy(factor.LevelOf).OrderBy(g => g.Key, StringComparer.Ordinal))
@@ -121,7 +121,7 @@ internal static class MethodCautions
                 continue;
             var days = (int)Math.Round(Math.Abs(level.Average(c => c.RestDays!.Value) - others.Average(c => c.RestDays!.Value)));
             if (days >= FarInRest)
-                return (level.Key, days);
+                return (level.Key, days, level.Count(), others.Length);
         }
 
         return null;

@@ -84,16 +84,14 @@ public sealed class MethodEffects : TastingResult
         return sentences;
     }
 
-    private string SayFurther(MethodContrast c) => $"{MethodWords.SentenceCase(c.First)} and {c.Second} are undecided, which is not the same as no difference (95 % interval {NumberText.DifferenceInterval(c.Answer.Low, c.Answer.High)}): " + c.Further.Match(
-        _ => "nothing further is needed.",
-        needed => $"were the difference {NumberText.Fixed(Margin)} points, "
-            + (needed.SameCoffees is { } cups
-                ? $"{cups} more cups of the coffees brewed with both, half with each, or {NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups would show it in 80 of 100 such logs{(needed.CoffeesRatherThanCups ? ": more coffees, not more cups" : "")}."
-                : $"{NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups, half with each, would show it in 80 of 100 such logs; more cups of the same coffees would not: more coffees, not more cups."),
-        _ => $"even a thousand further cups would not show a difference of {NumberText.Fixed(Margin)} points in 80 of 100 such logs.");
+    private string SayFurther(MethodContrast c) => $"{MethodWords.SentenceCase(Called(c.First))} and {Called(c.Second)} are undecided, which is not the same as no difference ({MethodWords.Interval(c.Answer.Low, c.Answer.High, Level)}): "
+        + MethodWords.Say(c.Further, Margin, "half with each");
 
     internal string Say(MethodContrast c) =>
-        $"{c.First} {Than(c)} than {c.Second} ({MethodWords.Interval(c.Answer.Low, c.Answer.High, Level)}): {MethodWords.Verdict(c.Answer, Margin)}";
+        $"{Called(c.First)} {Than(c)} than {Called(c.Second)} ({MethodWords.Interval(c.Answer.Low, c.Answer.High, Level)}): {MethodWords.Verdict(c.Answer, Margin)}";
+
+    /// <summary>A bare "roaster" would be read as the people and not as their recipe.</summary>
+    private string Called(string level) => Factor == Factor.RecipeFrom ? $"{level} recipe" : level;
 
     private string Than(MethodContrast c)
     {

@@ -107,14 +107,31 @@ internal sealed class MethodModel
     public FurtherCupsPlan PlanFor(Factor factor, string first, string second, double deviation, double multiplier, double margin)
     {
         var cups = _cups.GroupBy(c => c.Bag.Coffee.Id)
-            .Select(coffee => (First: coffee.Count(c => factor.LevelOf(c) == first), Second: coffee.Count(c => factor.LevelOf(c) == second)))
+            .Select(coffee => (First: (double)coffee.Count(c => factor.LevelOf(c) == first), Second: (double)coffee.Count(c => factor.LevelOf(c) == second)))
             .Where(coffee => coffee is { First: > 0, Second: > 0 }).ToArray();
-        // Cups of the two levels are seldom of one session, so that a session's own shift is part of a cup's chance.
-        var cupVariance = Variance("session") + (Fit.ResidualStandardDeviation * Fit.ResidualStandardDeviation);
-        return new FurtherCupsPlan(deviation, multiplier, margin, cupVariance, CoffeeCell is null ? 0 : 2 * Variance(CoffeeCell.Name), cups);
-
-        double Variance(string group) => Fit.VarianceComponents.Where(component => component.Group == group).Sum(component => component.StandardDeviations[0] * component.StandardDeviations[0]);
+        return new FurtherCupsPlan(deviation, multiplier, margin, CupVariance, CoffeeCell is null ? 0 : 2 * VarianceOf(CoffeeCell.Name), cups);
     }
+
+    /// <summary>Counts the further cups of a step, half of them at either end of the values brewed.</summary>
+    /// <param name="steps">The covariate's column, in steps.</param>
+    /// <param name="length">How many steps lie between the two ends.</param>
+    /// <param name="deviation">Standard deviation of the difference of a step now.</param>
+    /// <param name="multiplier">How many of these its interval reaches.</param>
+    /// <param name="margin">The difference of a step that is to be told.</param>
+    public FurtherCupsPlan PlanFor(NumericColumn steps, double length, double deviation, double multiplier, double margin)
+    {
+        // Cups scattered over the values tell as much as so many at the two ends as have the same sum of squares.
+        var cups = _cups.Select((cup, row) => (Coffee: cup.Bag.Coffee.Id, Value: steps.Values[row])).GroupBy(c => c.Coffee)
+            .Select(coffee => coffee.Sum(c => Math.Pow(c.Value - coffee.Average(other => other.Value), 2)))
+            .Where(squares => squares > 1e-9).Select(squares => 2 * squares / (length * length)).Select(worth => (worth, worth)).ToArray();
+        return new FurtherCupsPlan(deviation, multiplier, margin, CupVariance / (length * length), VarianceOf(Factor.Coffee.Name, steps.Name), cups);
+    }
+
+    /// <summary>Cups that are held against one another are seldom of one session, so that a session's own shift is part of a cup's chance.</summary>
+    private double CupVariance => VarianceOf("session") + (Fit.ResidualStandardDeviation * Fit.ResidualStandardDeviation);
+
+    private double VarianceOf(string group, string term = "(Intercept)") => Fit.VarianceComponents.Where(component => component.Group == group)
+        .SelectMany(component => component.Terms.Zip(component.StandardDeviations)).Where(effect => effect.First == term).Sum(effect => effect.Second * effect.Second);
 
     /// <summary>The covariate's values in steps from their mean over the cups; every cup must have one.</summary>
     public static NumericColumn InSteps(Covariate covariate, IReadOnlyList<Tasting> cups)

@@ -8,8 +8,9 @@ namespace TastingKit;
 /// <param name="Highest">The value that one cup in twenty lies above.</param>
 /// <param name="Cups">Cups it rests on.</param>
 /// <param name="Coffees">Coffees brewed with at least two values of it.</param>
+/// <param name="Further">What it would take to tell the direction, half of the cups at <paramref name="Lowest"/> and half at <paramref name="Highest"/>, where neither answer is decided.</param>
 public sealed record MethodSlope(
-    Covariate Covariate, MethodAnswer Answer, SlopeShape Shape, double Lowest, double Highest, int Cups, int Coffees);
+    Covariate Covariate, MethodAnswer Answer, SlopeShape Shape, double Lowest, double Highest, int Cups, int Coffees, FurtherCups Further);
 
 /// <summary>Whether one step of a covariate makes the same difference everywhere.</summary>
 public abstract record SlopeShape

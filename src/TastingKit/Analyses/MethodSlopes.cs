@@ -48,7 +48,10 @@ public sealed class MethodSlopes : TastingResult
             _ => "",
             curved => $" It is not the same everywhere: {NumberText.Difference(curved.AtLowest)} at the lower end and {NumberText.Difference(curved.AtHighest)} at the upper.",
             _ => "");
-        return $"{change} ({MethodWords.Interval(slope.Answer.Low, slope.Answer.High, 0.95)}): {MethodWords.Verdict(slope.Answer, Margin)}; from {Value(slope.Lowest)} to {Value(slope.Highest)}, {NumberText.Count(slope.Cups, "cup")}, {NumberText.Count(slope.Coffees, "coffee")}.{bend}";
+        var further = slope.Further is FurtherCups.NotNeeded
+            ? ""
+            : $" To tell: {MethodWords.Say(slope.Further, Margin, $"half at {Value(slope.Lowest)} and half at {Value(slope.Highest)}")}";
+        return $"{change} ({MethodWords.Interval(slope.Answer.Low, slope.Answer.High, 0.95)}): {MethodWords.Verdict(slope.Answer, Margin)}; from {Value(slope.Lowest)} to {Value(slope.Highest)}, {NumberText.Count(slope.Cups, "cup")}, {NumberText.Count(slope.Coffees, "coffee")}.{bend}{further}";
     }
 
     private static string Value(double value) => NumberText.Fixed(value, value == Math.Round(value) ? 0 : 1);

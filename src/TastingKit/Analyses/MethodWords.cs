@@ -13,6 +13,18 @@ internal static class MethodWords
         (false, _) => "undecided, which is not the same as no difference",
     };
 
+    /// <summary>What it would take to tell an undecided difference, as the end of a sentence.</summary>
+    /// <param name="further">What it would take.</param>
+    /// <param name="margin">The margin.</param>
+    /// <param name="half">What half of the cups would have, for example <c>half with each</c>.</param>
+    public static string Say(FurtherCups further, double margin, string half) => further.Match(
+        _ => "nothing further is needed.",
+        needed => $"were the difference {NumberText.Fixed(margin)} points, "
+            + (needed.SameCoffees is { } cups
+                ? $"{cups} more cups of the same coffees, {half}, or {NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups would show it in 80 of 100 such logs{(needed.CoffeesRatherThanCups ? ": more coffees, not more cups" : "")}."
+                : $"{NumberText.Count(needed.Coffees, "further coffee")} of {needed.CupsACoffee} cups, {half}, would show it in 80 of 100 such logs; more cups of the same coffees would not: more coffees, not more cups."),
+        _ => $"even a thousand further cups would not show a difference of {NumberText.Fixed(margin)} points in 80 of 100 such logs.");
+
     public static string Interval(double low, double high, double level) => $"{Level(level)} interval {NumberText.DifferenceInterval(low, high)}";
 
     /// <summary>A level of confidence as it stands before the word interval.</summary>

@@ -12,13 +12,18 @@ internal static class ProfileAnalysis
         + "at a false discovery rate of 5 %; within each selected one the intervals are simultaneous over the pairs at 1 \u2212 0.05 R/m (Benjamini and Yekutieli 2005)";
 
     // Several attributes are gone through at once.
-    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100 };
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100, Threads = 1 };
 
     public static MethodProfile Of(TastingLog log, Factor factor, ulong seed, DrawOptions? varianceDraws = null)
     {
         MethodAnalysis.RequireMethod(factor);
-        var analyses = log.Attributes.Select(attribute => (Attribute: attribute, Analysis: new MethodAnalysis(log, factor, attribute, null))).ToArray();
-        var tested = analyses.Select(a => (a.Attribute, a.Analysis, P: a.Analysis.OmnibusP(seed, Draws, varianceDraws ?? FewerDraws))).Where(a => a.P is not null)
+        // Each attribute has a model and draws of its own, so that the order they are gone through changes nothing.
+        var analyses = log.Attributes.AsParallel().AsOrdered().WithCancellation(log.Watch.CancellationToken).Select(attribute =>
+        {
+            var analysis = new MethodAnalysis(log, factor, attribute, null);
+            return (Attribute: attribute, Analysis: analysis, P: analysis.OmnibusP(seed, Draws, varianceDraws ?? FewerDraws));
+        }).ToArray();
+        var tested = analyses.Where(a => a.P is not null)
             .OrderBy(a => a.P).ThenBy(a => a.Attribute.Name, StringComparer.Ordinal).ToArray();
         var untested = analyses.Select(a => a.Attribute).Except(tested.Select(a => a.Attribute)).ToArray();
         if (tested.Length == 0)

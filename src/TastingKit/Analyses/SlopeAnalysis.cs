@@ -55,10 +55,15 @@ internal static class SlopeAnalysis
             var sorted = cups.Select(c => covariate.ValueOf(c)!.Value).Order().ToArray();
             var (lowest, highest) = (Quantiles.OfSorted(sorted, 0.05), Quantiles.OfSorted(sorted, 0.95));
             var mean = sorted.Average();
+            var reach = SimultaneousReach.Of(draws, 0.95);
+            var answer = MethodAnswers.Of(draws, reach, 0, 1, fixedMargin);
             slopes.Add(new MethodSlope(
-                covariate, MethodAnswers.Of(draws, SimultaneousReach.Of(draws, 0.95), 0, 1, fixedMargin),
+                covariate, answer,
                 Shape(columns, attribute, covariate, steps, (lowest - mean) / covariate.Step, (highest - mean) / covariate.Step, log.Watch),
-                lowest, highest, cups.Length, VaryingCoffees(covariate, cups)));
+                lowest, highest, cups.Length, VaryingCoffees(covariate, cups),
+                answer is { Direction: Direction.Undecided, Size: Size.Undecided } && highest > lowest
+                    ? model.PlanFor(steps, (highest - lowest) / covariate.Step, reach.StandardDeviations[0], reach.Multiplier, fixedMargin).Find()
+                    : FurtherCups.None));
             words.Add(model.Words);
             if (ScoreCautions.HangTogether(model.Fit, cups, seed) is { } caution && cautions.All(c => c.Name != caution.Name))
                 cautions.Add(caution);

@@ -17,6 +17,9 @@ public static class CalibratedAnalyses
         new FavouritesCalibration(Favourites),
         new MethodEffectsCalibration(Factor.Brewer, log => MethodEffects(log, Factor.Brewer)),
         new MethodEffectsCalibration(Factor.RecipeFrom, log => MethodEffects(log, Factor.RecipeFrom)),
+        new MethodSlopesCalibration((log, covariates) => SlopeAnalysis.Of(log, covariates, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws)),
+        new MethodProfileCalibration(log => ProfileAnalysis.Of(log, Factor.Brewer, TastingLog.DefaultSeed, FewDraws)),
+        new FurtherCupsCalibration(log => MethodEffects(log, Factor.Brewer)),
     ];
 
     /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>

@@ -25,12 +25,14 @@ public sealed class FavouritesCalibration(Func<TastingLog, Favourites> analyse) 
             return;
         }
 
-        var brew = favourites.StandardBrew;
-        var truth = favourites.Coffees.Select(favourite => year.Truth.ExpectedScore(
-            favourite.Coffee.Id,
-            brew.Brewer ?? throw new InvalidOperationException("The standard brew names no brewer, though every simulated cup has one."),
-            brew.RecipeFrom ?? throw new InvalidOperationException("The standard brew names no recipe, though every simulated cup has one."),
-            brew.RestDays ?? throw new InvalidOperationException("The standard brew has no rest, though every simulated cup has one."))).ToArray();
+        if (favourites.StandardBrew is not { Brewer: { } brewer, RecipeFrom: { } recipe, RestDays: { } rest })
+        {
+            // Of a few dozen cups the rest can't be adjusted for, so that there is no one true score to hold a coffee against.
+            record.Cautions.Add($"{Name}: no full standard brew");
+            return;
+        }
+
+        var truth = favourites.Coffees.Select(favourite => year.Truth.ExpectedScore(favourite.Coffee.Id, brewer, recipe, rest)).ToArray();
         var place = new int[truth.Length];
         for (var i = 0; i < truth.Length; i++)
             place[i] = 1 + truth.Count(other => other > truth[i]);

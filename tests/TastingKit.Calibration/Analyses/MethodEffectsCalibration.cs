@@ -30,18 +30,8 @@ public sealed class MethodEffectsCalibration(Factor factor, Func<TastingLog, Met
             return Math.Max(contrast.Answer.Low - truth, truth - contrast.Answer.High);
         })!;
         record.Cover($"{Name}: all contrasts at once", worst.Answer.Estimate, worst.Answer.Low, worst.Answer.High, TrueContrast(year.Truth, worst));
-        record.Count($"{Name}: any direction wrong", effects.Contrasts.Any(contrast => contrast.Answer.Direction switch
-        {
-            Direction.Higher => TrueContrast(year.Truth, contrast) <= 0,
-            Direction.Lower => TrueContrast(year.Truth, contrast) >= 0,
-            _ => false,
-        }));
-        record.Count($"{Name}: any size wrong", effects.Contrasts.Any(contrast => contrast.Answer.Size switch
-        {
-            Size.Matters => Math.Abs(TrueContrast(year.Truth, contrast)) < effects.Margin,
-            Size.TooSmallToMatter => Math.Abs(TrueContrast(year.Truth, contrast)) >= effects.Margin,
-            _ => false,
-        }));
+        record.Count($"{Name}: any direction wrong", effects.Contrasts.Any(contrast => MethodTruth.DirectionIsWrong(contrast.Answer, TrueContrast(year.Truth, contrast))));
+        record.Count($"{Name}: any size wrong", effects.Contrasts.Any(contrast => MethodTruth.SizeIsWrong(contrast.Answer, TrueContrast(year.Truth, contrast), effects.Margin)));
     }
 
     private double TrueContrast(SimulationTruth truth, MethodContrast contrast)

@@ -53,6 +53,11 @@ public static class CalibrationCells
         new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
         new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
         new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
+        new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 1007,
+            MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
+        new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 1008, MatchingYear with { Attributes = Attributes(true) }, []),
+        new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 1009, MatchingYear with { Attributes = Attributes(false) }, []),
+        new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1030, FurtherCups(), []),
         new("drift", "The scale drifts by 0.6 points over the year.", Match.Misspecified, 1010,
             MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, ["scale-drift"]),
         new("dropped-bags", "A bag whose first two scores average below 6.0 is brewed no more.", Match.Misspecified, 1011,
@@ -90,6 +95,25 @@ public static class CalibrationCells
         ?? throw new ArgumentException($"There is no cell '{name}'; there are {string.Join(", ", All.Select(cell => cell.Name))}.", nameof(name));
 
     private static SimulationSettings With(SimulatedHabits habits) => MatchingYear with { Habits = habits };
+
+    /// <summary>Four attributes that brewers change, if they change any, and three that they do not.</summary>
+    private static SimulatedAttribute[] Attributes(bool changed)
+    {
+        string[] changing = ["acidity", "sweetness", "body", "clarity"];
+        return [.. SimulatedAttribute.Defaults.Select(a => a with
+        {
+            CupLoading = 0,
+            ByBrewer = changed && changing.Contains(a.Attribute.Name) ? a.ByBrewer : new Dictionary<string, double>(),
+        })];
+    }
+
+    private static SimulationSettings FurtherCups() => FewGroups() with
+    {
+        Bags = 5,
+        Cups = 20,
+        Method = MatchingYear.Method with { Brewers = [new("cone dripper", 0.5, 0.5), new("flat-bed dripper", 0, 0.5)], BrewerByCoffeeStandardDeviation = 0.15 },
+        Schedule = MatchingYear.Schedule with { ControlDoses = 0, BlindRepeats = 0, LotsBoughtAgain = 0, DialInShare = 0, CuppingShare = 0, FailedShare = 0 },
+    };
 
     private static SimulationSettings FewGroups() => MatchingYear with
     {

@@ -26,6 +26,9 @@ public sealed record ProbabilityCount(int[] Count, double[] Stated, int[] True, 
 /// <summary>What the analyses said of one simulated year, held against its truth. One line of a cell's record.</summary>
 public sealed class YearRecord
 {
+    // Divisible by every number up to eight.
+    private const int SharesOf = 840;
+
     /// <summary>The year's number within its cell, from 0.</summary>
     public int Year { get; init; }
 
@@ -34,6 +37,9 @@ public sealed class YearRecord
 
     /// <summary>Rates, by what is counted.</summary>
     public SortedDictionary<string, RateCount> Rates { get; init; } = new(StringComparer.Ordinal);
+
+    /// <summary>Chances of telling a difference that is there, by what is told.</summary>
+    public SortedDictionary<string, RateCount> Powers { get; init; } = new(StringComparer.Ordinal);
 
     /// <summary>Probabilities, by what they are of.</summary>
     public SortedDictionary<string, ProbabilityCount> Probabilities { get; init; } = new(StringComparer.Ordinal);
@@ -57,6 +63,23 @@ public sealed class YearRecord
     {
         var now = Rates.GetValueOrDefault(what) ?? new RateCount(0, 0);
         Rates[what] = new RateCount(now.Happened + (happened ? 1 : 0), now.Total + 1);
+    }
+
+    /// <summary>Notes the share of a few that should be rare among them, 0 where there are none, so that each year counts alike.</summary>
+    /// <param name="what">What is counted.</param>
+    /// <param name="part">How many of them it happened to.</param>
+    /// <param name="whole">How many there are, at most eight.</param>
+    public void Share(string what, int part, int whole)
+    {
+        ArgumentOutOfRangeException.ThrowIfGreaterThan(whole, 8);
+        Rates[what] = new RateCount(whole == 0 ? 0 : part * SharesOf / whole, SharesOf);
+    }
+
+    /// <summary>Notes whether a difference that is there was told.</summary>
+    public void Power(string what, bool told)
+    {
+        var now = Powers.GetValueOrDefault(what) ?? new RateCount(0, 0);
+        Powers[what] = new RateCount(now.Happened + (told ? 1 : 0), now.Total + 1);
     }
 
     /// <summary>Notes a stated probability and whether it came true.</summary>

@@ -15,7 +15,7 @@ public sealed class CupModelTests
             .By(Factor.Brewer).VaryingBy(Factor.Taster).Fit();
 
         Assert.InRange(estimates.EffectOf("water temperature, 3 °C more").Estimate, 0.27, 0.33);
-        Assert.InRange(estimates.EffectOf("water temperature, bend a squared step").Estimate, -0.19, -0.17);
+        Assert.InRange(estimates.EffectOf("water temperature, bend a squared step").Estimate, -0.22, -0.14);
         Assert.InRange(estimates.EffectOf("pours, 2 more").Estimate, 0.35, 0.45);
         Assert.InRange(estimates.EffectOf("water temperature with pours, a step of each").Estimate, 0.25, 0.35);
         Assert.InRange(estimates.EffectOf("brewer: flat-bed dripper \u2212 cone dripper").Estimate, -0.55, -0.45);

@@ -63,6 +63,7 @@ public sealed class MethodEffectsTests
         var contrast = Assert.Single(Year(coneBonus: 0, coneShareOfGoodCoffees: 0.5).MethodEffects(Factor.Brewer).Contrasts);
         Assert.Equal(Size.TooSmallToMatter, contrast.Answer.Size);
         Assert.Equal(Size.Undecided, Assert.Single(Year(0, 0.5).MethodEffects(Factor.Brewer, margin: 0.01).Contrasts).Answer.Size);
+        Assert.Equal(Size.Undecided, Assert.Single(Year(0.8, 0.5).MethodEffects(Factor.Brewer, margin: 0.8).Contrasts).Answer.Size);
         Assert.Equal(Size.Matters, Assert.Single(Year(0.8, 0.5).MethodEffects(Factor.Brewer, margin: 0.1).Contrasts).Answer.Size);
     }
 

@@ -60,6 +60,17 @@ public sealed class MethodSlopesTests
     }
 
     [Fact]
+    public void A_small_log_says_at_which_values_to_brew_on()
+    {
+        var slopes = Year(4, (_, cup) => 92 + (cup % 2), (_, _) => 0).MethodSlopes([Covariate.WaterTemperature]);
+
+        var slope = Assert.Single(slopes.Slopes);
+        Assert.Equal((Direction.Undecided, Size.Undecided), (slope.Answer.Direction, slope.Answer.Size));
+        Assert.IsType<FurtherCups.Needed>(slope.Further);
+        Assert.Contains("half at 92 and half at 93", slopes.Finding, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Without_two_values_in_any_coffee_there_is_no_answer()
     {
         var slopes = Year(20, (coffee, _) => 88 + (coffee % 4), (_, _) => 0).MethodSlopes([Covariate.WaterTemperature]);
