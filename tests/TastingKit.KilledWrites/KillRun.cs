@@ -8,14 +8,15 @@ namespace TastingKit.KilledWrites;
 /// <param name="Looked">Files looked at, each held against the old and the new form of it.</param>
 /// <param name="AmidAWrite">Kills that left an unfinished file or folder behind, and so fell into a write.</param>
 /// <param name="OfBoth">Kills that left a folder in which some files were replaced and others not yet.</param>
+/// <param name="ReadWhole">Folders that the kit reads as one of the two logs, among them those of both.</param>
 /// <param name="NewFolders">Folders found that were each written once.</param>
-/// <param name="Broken">Files that are neither the old nor the new one, and files that are missing from a folder.</param>
-public sealed record KillResult(int Kills, int Looked, int AmidAWrite, int OfBoth, int NewFolders, IReadOnlyList<string> Broken)
+/// <param name="Broken">Files that are neither the old nor the new one, files that are missing from a folder, and folders that read as neither log.</param>
+public sealed record KillResult(int Kills, int Looked, int AmidAWrite, int OfBoth, int ReadWhole, int NewFolders, IReadOnlyList<string> Broken)
 {
     /// <summary>The figures in a sentence, and what is broken.</summary>
     public override string ToString() => FormattableString.Invariant(
         $"{Kills} kills, {AmidAWrite} of them amid a write: {Looked} files looked at, {Broken.Count} neither old nor new; {NewFolders} new folders, all with every file; ")
-        + FormattableString.Invariant($"{OfBoth} times a folder that was written over held files of both.{string.Concat(Broken.Select(path => "\n" + path))}");
+        + FormattableString.Invariant($"{OfBoth} times a folder that was written over held files of both; {ReadWhole} of {Kills + NewFolders} folders read as one of the two logs.{string.Concat(Broken.Select(path => "\n" + path))}");
 }
 
 /// <summary>Starts a writing process, kills it at a random moment, and looks at what is there; many times.</summary>
@@ -32,7 +33,7 @@ public static class KillRun
         ArgumentNullException.ThrowIfNull(report);
         var whole = EndlessWriter.Logs.Select(FilesOf).ToArray();
         var random = new RandomStream(seed);
-        var result = new KillResult(0, 0, 0, 0, 0, []);
+        var result = new KillResult(0, 0, 0, 0, 0, 0, []);
         for (var kill = 1; kill <= kills; kill++)
         {
             var folder = Directory.CreateTempSubdirectory("killed-writes-");
@@ -66,7 +67,7 @@ public static class KillRun
     private static KillResult Look(DirectoryInfo folder, IReadOnlyDictionary<string, byte[]>[] whole, KillResult soFar)
     {
         var broken = soFar.Broken.ToList();
-        var (looked, ofBoth, folders) = (soFar.Looked, soFar.OfBoth, soFar.NewFolders);
+        var (looked, ofBoth, readWhole, folders) = (soFar.Looked, soFar.OfBoth, soFar.ReadWhole, soFar.NewFolders);
         foreach (var written in folder.GetDirectories().Where(entry => !entry.Name.EndsWith(".unfinished", StringComparison.Ordinal)))
         {
             // The logs that all files so far are of; a file may be the same in both.
@@ -88,10 +89,15 @@ public static class KillRun
                 broken.Add($"{written.FullName} holds files of two logs");
             else if (ofAll.Count == 0)
                 ofBoth++;
+            var read = FilesOf(TastingLog.Read(written.FullName));
+            if (whole.Any(log => log.All(file => read[file.Key].AsSpan().SequenceEqual(file.Value))))
+                readWhole++;
+            else
+                broken.Add($"{written.FullName} reads as neither log");
         }
 
         var amid = folder.EnumerateFileSystemInfos("*.unfinished", SearchOption.AllDirectories).Any();
-        return soFar with { Looked = looked, OfBoth = ofBoth, NewFolders = folders, Broken = broken, AmidAWrite = soFar.AmidAWrite + (amid ? 1 : 0) };
+        return soFar with { Looked = looked, OfBoth = ofBoth, ReadWhole = readWhole, NewFolders = folders, Broken = broken, AmidAWrite = soFar.AmidAWrite + (amid ? 1 : 0) };
     }
 
     private static Dictionary<string, byte[]> FilesOf(TastingLog log)

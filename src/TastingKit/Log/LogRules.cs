@@ -16,7 +16,7 @@ internal static class LogRules
         Information(Rule.UnknownColumn, "The column is none of this file's and is not read.", "Rename it, or take it out."),
         Information(Rule.MissingFile, "The log has no cups.", "Add tastings.csv."),
         Information(Rule.FileNotRead, "The file is none of a log's.", "Move it elsewhere."),
-        Doubtful(Rule.WriteBrokenOff, "A write into the folder was broken off: each file is whole, but some may be of the log before and some of the new one.", "Write it again, and take the unfinished files out."),
+        Information(Rule.WriteBrokenOff, "A write into the folder was ended before it had renamed every file; those not renamed yet were read where they lie.", "Nothing; the next write puts them in their places."),
         Information(Rule.DerivedId, "Rows without an identifier are named for their line.", "Give each cup a tasting_id, which stays when rows are sorted."),
         Information(Rule.BareTemperature, "Temperatures without a unit are read by the whole column, or left missing where it does not decide.", "Write 94C or 201F."),
         Information(Rule.UnusedScale, "A scale is stated of a column that is not there.", "Correct its name."),

@@ -11,7 +11,7 @@ public sealed partial class TastingLog
     /// </summary>
     /// <remarks>
     /// A folder that is not there appears with all its files at once. In one that is there each file is written whole under another name and then
-    /// renamed, so that the old or the new one is there whenever the process ends.
+    /// renamed, so that the old or the new one is there whenever the process ends, and reading the folder gives the old log or the new one.
     /// The same log gives the same bytes. A text that a spreadsheet would run as a formula (it begins with <c>= + - @</c> and is no number) gets an
     /// apostrophe in front, which reading takes off again. Reports, confirmations and accounts of reading are not part of it.
     /// </remarks>

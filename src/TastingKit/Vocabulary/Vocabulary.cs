@@ -30,15 +30,15 @@ public sealed class Vocabulary
     {
         _shipped = shipped;
         _families = families;
-        Own = [.. own];
+        Own = [.. own.DistinctBy(entry => (entry.Kind, Words.Folded(entry.Written)))];
         _own = [.. Enum.GetValues<VocabularyKind>().Select(kind => Own.Where(entry => entry.Kind == kind)
-            .DistinctBy(entry => Words.Folded(entry.Written)).ToFrozenDictionary(entry => Words.Folded(entry.Written), entry => entry.Means, StringComparer.Ordinal))];
+            .ToFrozenDictionary(entry => Words.Folded(entry.Written), entry => entry.Means, StringComparer.Ordinal))];
     }
 
     /// <summary>The kit's own words alone.</summary>
     public static Vocabulary Shipped { get; } = ShippedWords.Read((shipped, families) => new Vocabulary(shipped, families, []));
 
-    /// <summary>What the user's vocabulary says, in its order.</summary>
+    /// <summary>What the user's vocabulary says, in its order; of two entries on one word the first.</summary>
     public IReadOnlyList<VocabularyEntry> Own { get; }
 
     /// <summary>This vocabulary with words of the user's own before it. Of two entries on one word the first holds.</summary>

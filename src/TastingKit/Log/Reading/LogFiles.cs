@@ -26,8 +26,8 @@ internal sealed class LogFiles
     /// <summary>The names of the CSV files, in order.</summary>
     public IEnumerable<string> Names => _files.Keys.Order(StringComparer.OrdinalIgnoreCase);
 
-    /// <summary>The files of a write into the folder that was broken off.</summary>
-    public IReadOnlyList<string> BrokenOff { get; init; } = [];
+    /// <summary>The files that a write has finished and not put in their places, and which are read where they lie.</summary>
+    public IReadOnlyList<string> Pending { get; init; } = [];
 
     /// <summary>Whether there is a file of this name, case ignored.</summary>
     public bool Has(string name) => _files.ContainsKey(name);
@@ -53,11 +53,10 @@ internal sealed class LogFiles
 
         try
         {
-            var paths = Directory.EnumerateFiles(full).Where(path => Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase));
-            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, paths.Select(Entry))
-            {
-                BrokenOff = [.. Directory.EnumerateFiles(full, "*.csv" + WholeFiles.Unfinished).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal)],
-            };
+            var pending = WholeFiles.Pending(full).Where(IsCsv).ToList();
+            var entries = Directory.EnumerateFiles(full).Where(path => IsCsv(path) && !pending.Contains(Path.GetFileName(path))).Select(path => Entry(path))
+                .Concat(pending.Select(name => Entry(Path.Combine(full, name + WholeFiles.Unfinished), name)));
+            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, entries) { Pending = pending };
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -69,5 +68,8 @@ internal sealed class LogFiles
     public static LogFiles InMemory(string name, IEnumerable<KeyValuePair<string, ReadOnlyMemory<byte>>> files) =>
         new(name, name, files.Select(file => KeyValuePair.Create<string, Func<SourceFile>>(file.Key, () => SourceFile.FromBytes(file.Key, file.Value))));
 
-    private static KeyValuePair<string, Func<SourceFile>> Entry(string path) => KeyValuePair.Create(Path.GetFileName(path), () => SourceFile.Open(path));
+    private static bool IsCsv(string path) => Path.GetExtension(path).Equals(".csv", StringComparison.OrdinalIgnoreCase);
+
+    private static KeyValuePair<string, Func<SourceFile>> Entry(string path, string? name = null) =>
+        KeyValuePair.Create(name ?? Path.GetFileName(path), () => SourceFile.Open(path, name));
 }

@@ -1,4 +1,5 @@
 using TastingKit.Checking;
+using TastingKit.Writing;
 
 namespace TastingKit.Reading;
 
@@ -142,10 +143,11 @@ internal sealed class LogReader
                 Rule.MissingFile, "There is no tastings.csv: the log holds bags and no cups.", "tastings.csv with a row for each cup"));
         }
 
-        foreach (var name in _files.BrokenOff)
+        foreach (var name in _files.Pending)
         {
-            Unread(name).AboutColumn(Severity.Doubtful, "", name, new CellFault(Rule.WriteBrokenOff,
-                "A write into this folder was broken off. Each file is whole; some may be of the log before, and some of the new one.", "the log written again, and this file taken out"));
+            Unread(name + WholeFiles.Unfinished).AboutFile(0, "", name + WholeFiles.Unfinished, new CellFault(Rule.WriteBrokenOff,
+                $"A write into this folder was ended before it had renamed every file. This one was read in place of {name}, so that the log is the one that was written.",
+                "nothing; the next write puts it in its place"));
         }
 
         var known = BesideTheTable.Append(BagsFile).Append(cupsFile ?? TastingsFile).ToHashSet(StringComparer.OrdinalIgnoreCase);

@@ -29,10 +29,12 @@ internal sealed class SourceFile
     }
 
     /// <summary>Reads a file.</summary>
+    /// <param name="path">Where it lies.</param>
+    /// <param name="name">What it is called; its own name where none is given.</param>
     /// <exception cref="LogReadException">The file can't be opened, or holds no text.</exception>
-    public static SourceFile Open(string path)
+    public static SourceFile Open(string path, string? name = null)
     {
-        var name = Path.GetFileName(path);
+        name ??= Path.GetFileName(path);
         try
         {
             return FromBytes(name, File.ReadAllBytes(path));

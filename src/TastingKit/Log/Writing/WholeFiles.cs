@@ -1,14 +1,20 @@
+using System.Text;
+
 namespace TastingKit.Writing;
 
 /// <summary>
 /// Puts files into a folder so that each is either the old one or the new one, whole, whenever the process ends: written under another name,
 /// flushed to the disk, then renamed. A folder that is not there is written beside its place and renamed as one, so that it appears with all
-/// its files or not at all; in one that is there no file is renamed before all are written.
+/// its files or not at all. In one that is there, a list of the files is laid down once all are written, and taken away once all are renamed:
+/// from the list on, reading takes those not renamed yet under their other name (<see cref="Pending"/>), so that a log is the old one or the new one too.
 /// </summary>
 internal static class WholeFiles
 {
-    /// <summary>What the name of a file ends in while it is written.</summary>
+    /// <summary>What the name of a file ends in until it is put in its place.</summary>
     public const string Unfinished = ".unfinished";
+
+    /// <summary>The list of files that are written and may not all be in their places yet.</summary>
+    private const string List = ".tastingkit-write";
 
     /// <summary>Writes the files.</summary>
     /// <param name="folder">The folder; made if it is not there.</param>
@@ -50,21 +56,48 @@ internal static class WholeFiles
 
     private static void WriteInto(string folder, IReadOnlyList<WrittenFile> files, bool overwrite)
     {
+        PutInPlace(folder, overwrite: true);
+        var list = Path.Combine(folder, List);
         try
         {
             foreach (var file in files)
-                WriteFlushed(Temporary(file), file.Bytes);
-            foreach (var file in files)
-                File.Move(Temporary(file), Path.Combine(folder, file.Name), overwrite);
+                WriteFlushed(Path.Combine(folder, file.Name + Unfinished), file.Bytes);
+            WriteFlushed(list + Unfinished, Encoding.UTF8.GetBytes(string.Concat(files.Select(file => file.Name + "\n"))));
+            File.Move(list + Unfinished, list);
         }
         catch
         {
-            foreach (var file in files)
-                File.Delete(Temporary(file));
+            foreach (var name in files.Select(file => file.Name).Append(List))
+                File.Delete(Path.Combine(folder, name + Unfinished));
             throw;
         }
 
-        string Temporary(WrittenFile file) => Path.Combine(folder, file.Name + Unfinished);
+        PutInPlace(folder, overwrite);
+    }
+
+    /// <summary>The files of a folder that a write has finished and not yet put in their places, as when it was ended before its time.</summary>
+    public static IReadOnlyList<string> Pending(string folder)
+    {
+        var list = Path.Combine(folder, List);
+        return File.Exists(list) ? [.. File.ReadAllLines(list).Where(name => File.Exists(Path.Combine(folder, name + Unfinished)))] : [];
+    }
+
+    private static void PutInPlace(string folder, bool overwrite)
+    {
+        foreach (var name in Pending(folder))
+        {
+            try
+            {
+                File.Move(Path.Combine(folder, name + Unfinished), Path.Combine(folder, name), overwrite);
+            }
+            catch (Exception error) when (error is IOException or UnauthorizedAccessException)
+            {
+                throw new IOException(
+                    $"'{name}' can't be replaced: {error.Message} What is new lies in '{name}{Unfinished}', is read in its place, and the next write puts it there.", error);
+            }
+        }
+
+        File.Delete(Path.Combine(folder, List));
     }
 
     private static void WriteFlushed(string path, byte[] bytes)

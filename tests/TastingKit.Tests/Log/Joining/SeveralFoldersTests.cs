@@ -145,6 +145,33 @@ public sealed class SeveralFoldersTests : IDisposable
     }
 
     [Fact]
+    public void A_line_of_the_list_on_several_folders_confirms_in_the_folder_it_names()
+    {
+        (string, string)[] files =
+        [
+            ("2024/bags.csv", "bag_id\nB1\n"), ("2024/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B1,2024-12-14,7.3\n"),
+            ("2025/bags.csv", "bag_id\nB2\n"), ("2025/tastings.csv", "tasting_id,bag_id,tasted_at,score\nT1,B2,2025-01-14,7.3\n"),
+        ];
+        var list = ProblemList.ToCsv([.. Read(files).Problems.Where(problem => problem.File == "2025/tastings.csv" && problem.Severity == Severity.Doubtful)]);
+        var log = Read([.. files, ("2025/accepted.csv", list)]);
+        Assert.Equal("2025/tastings.csv", Assert.Single(log.Confirmed).Problem.File);
+        Assert.Equal("2024/tastings.csv", Only(log, "score-between-steps").File);
+    }
+
+    [Fact]
+    public void The_last_years_word_holds_and_the_vocabulary_is_written_once()
+    {
+        const string Words = "kind,written,means\n";
+        var log = Read(
+            ("2024/bags.csv", "bag_id\nB1\n"), ("2024/vocabulary.csv", Words + "note,yum,peach\nnote,zing,lemon\n"),
+            ("2025/bags.csv", "bag_id\nB2\n"), ("2025/vocabulary.csv", Words + "note,Yum,apricot\n"));
+        Assert.Equal("apricot", log.Vocabulary.Canonical(VocabularyKind.Note, "yum"));
+        Assert.Equal(["Yum", "zing"], log.Vocabulary.Own.Select(entry => entry.Written));
+        log.Write(Path.Combine(_folder.FullName, "joined"));
+        Assert.Equal(log.Vocabulary.Own, TastingLog.Read(Path.Combine(_folder.FullName, "joined")).Vocabulary.Own);
+    }
+
+    [Fact]
     public void A_joined_log_can_be_written_and_read_back()
     {
         foreach (var year in new[] { 1, 2 })

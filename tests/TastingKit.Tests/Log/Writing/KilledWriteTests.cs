@@ -12,6 +12,7 @@ public sealed class KilledWriteTests
         // Seven or so files of the folder that is written over, and those of each new one.
         Assert.True(result.Looked >= 8 * 5, result.ToString());
         Assert.True(result.Broken.Count == 0, result.ToString());
+        Assert.Equal(result.Kills + result.NewFolders, result.ReadWhole);
     }
 
     [Fact]

@@ -112,11 +112,26 @@ public sealed class TastingLogWriteTests : IDisposable
     }
 
     [Fact]
-    public void A_write_that_was_broken_off_is_told_when_the_folder_is_read()
+    public void A_write_that_was_ended_between_two_renames_is_read_as_the_new_log_and_finished_by_the_next()
     {
-        LogInMemory.ReadCups("tasting_id,bag_id,tasted_at\nT1,B1,2025-03-14\n").Write(_folder.FullName);
-        File.WriteAllText(Path.Combine(_folder.FullName, "tastings.csv.unfinished"), "");
-        TastingLog.Read(_folder.FullName).AssertReport("write-broken-off", Severity.Doubtful, "tastings.csv.unfinished", 0, "", "tastings.csv.unfinished");
+        var (before, after) = (SimulatedYear.Create(new SimulationSettings(), seed: 1).Log, SimulatedYear.Create(new SimulationSettings(), seed: 2).Log);
+        var later = Path.Combine(_folder.FullName, "later");
+        var folder = Path.Combine(_folder.FullName, "log");
+        after.Write(later);
+        before.Write(folder);
+        // As it lies between the first and the second rename: the list, one file in its place, the others beside theirs.
+        string[] names = [.. Directory.GetFiles(later).Select(path => Path.GetFileName(path))];
+        foreach (var name in names)
+            File.Copy(Path.Combine(later, name), Path.Combine(folder, name == names[0] ? name : name + ".unfinished"), overwrite: true);
+        File.WriteAllLines(Path.Combine(folder, ".tastingkit-write"), names);
+
+        var readBack = TastingLog.Read(folder);
+        Assert.Null(LogDifference.First(after, readBack));
+        Assert.Equal(names.Length - 1, readBack.Problems.Count(problem => problem is { Rule: "write-broken-off", Severity: Severity.Information }));
+
+        before.Write(folder, overwrite: true);
+        Assert.Null(LogDifference.First(before, TastingLog.Read(folder)));
+        Assert.Equal(names.Order(StringComparer.Ordinal), Directory.GetFiles(folder).Select(path => Path.GetFileName(path)).Order(StringComparer.Ordinal));
     }
 
     [Fact]
