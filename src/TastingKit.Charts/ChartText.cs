@@ -10,15 +10,15 @@ public static class ChartText
 
     /// <summary>
     /// Text shown as it stands, wherever it comes from: markup, entities, Plotly's <c>%{…}</c> references and mathematics
-    /// between dollar signs (which a notebook's page would typeset) lose their meaning; line breaks and other control
-    /// characters become spaces.
+    /// between dollar signs (which a notebook's page would typeset) lose their meaning; tabs and line breaks become spaces. What would be
+    /// obeyed rather than seen is as <see cref="SeenText"/> has it, and a name written from right to left leaves its neighbours alone.
     /// </summary>
     /// <param name="text">Any text.</param>
     public static string Literal(string text)
     {
         ArgumentNullException.ThrowIfNull(text);
         var literal = new StringBuilder(text.Length);
-        foreach (var character in text)
+        foreach (var character in SeenText.SetApart(SeenText.Of(text)))
         {
             _ = character switch
             {
@@ -27,7 +27,7 @@ public static class ChartText
                 '>' => literal.Append("&gt;"),
                 '$' => literal.Append("&#36;"),
                 '%' => literal.Append("&#37;"),
-                _ when char.IsControl(character) => literal.Append(' '),
+                '\t' or '\n' => literal.Append(' '),
                 _ => literal.Append(character),
             };
         }

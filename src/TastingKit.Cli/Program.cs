@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.CommandLine.Help;
 using System.CommandLine.Parsing;
+using TastingKit;
 using TastingKit.Cli;
 using TastingKit.Cli.Scripts;
 
@@ -32,7 +33,7 @@ var parsed = root.Parse(args);
 if (parsed.Errors.Count > 0)
 {
     foreach (var error in parsed.Errors)
-        Console.Error.WriteLine(error.Message);
+        Console.Error.WriteLine(RunMessages.OneLine(error.Message));
     Console.Error.WriteLine($"See: {NameOf(parsed.CommandResult)} --help");
     return ExitCode.Failed;
 }
@@ -43,7 +44,7 @@ try
 }
 catch (CommandException error)
 {
-    Console.Error.WriteLine(error.Message);
+    Console.Error.WriteLine(SeenText.Of(error.Message));
     return error.ExitCode;
 }
 catch (OperationCanceledException)

@@ -42,15 +42,8 @@ internal sealed class RunMessages(TextWriter writer)
     internal void Wrote(string path) => Write($"wrote: {path}");
 
     /// <summary>Text on one line, without what a terminal would obey.</summary>
-    internal static string OneLine(string text)
-    {
-        var line = string.Join(' ', text.Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
-        return string.Create(line.Length, line, (characters, source) =>
-        {
-            for (var i = 0; i < source.Length; i++)
-                characters[i] = char.IsControl(source[i]) && source[i] != '\t' ? '\uFFFD' : source[i];
-        });
-    }
+    internal static string OneLine(string text) =>
+        SeenText.Of(string.Join(' ', text.Split(['\r', '\n'], StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries)));
 
     private void Write(string line) => _writer.WriteLine(OneLine(line));
 }

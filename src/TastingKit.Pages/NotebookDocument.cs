@@ -107,7 +107,7 @@ public sealed class NotebookDocument
     private bool HasCellIds => JsonNode.Parse(_json)!["nbformat_minor"] is { } minor && minor.GetValueKind() == JsonValueKind.Number && (int)minor >= 5;
 
     internal static string TitleOf(string name, IReadOnlyList<NotebookCell> cells) =>
-        cells.OfType<NotebookCell.Prose>().Select(cell => ProseHtml.FirstHeading(cell.Source)).FirstOrDefault(heading => heading is not null) ?? name;
+        cells.OfType<NotebookCell.Prose>().Select(cell => ProseHtml.FirstHeading(cell.Source)).FirstOrDefault(heading => !string.IsNullOrWhiteSpace(heading)) ?? name;
 
     private static void CheckLanguage(string name, JsonObject root)
     {

@@ -31,7 +31,7 @@ internal static class PageFrame
         html.Append("<footer>\n");
         html.Append("<p>Many cups in one day are much caffeine: halve doses, share or spit, and ask a doctor what is right for you.</p>\n");
         html.Append("<p>Boiling water scalds, and a coffee with something added may hold an allergen: follow the label and local advice.</p>\n");
-        html.Append(CultureInfo.InvariantCulture, $"<p>Made by TastingKit{HtmlText.Escape(origin)}. This page works without a network.</p>\n");
+        html.Append(CultureInfo.InvariantCulture, $"<p>Made by TastingKit{HtmlText.Sentence(origin)}. This page works without a network.</p>\n");
         html.Append("</footer>\n");
     }
 }

@@ -11,6 +11,8 @@ public static class HtmlRenderer
     /// <summary>Rows of a table that are seen before a reader asks for all of them. The stylesheet has the same number.</summary>
     internal const int RowsSeen = 12;
 
+    private const int LongestWord = 32;
+
     /// <summary>The layout as one HTML section.</summary>
     public static string Render(ResultLayout layout)
     {
@@ -39,7 +41,7 @@ public static class HtmlRenderer
                     AppendTable(html, table.Contents);
                     break;
                 case LayoutBlock.Folded folded:
-                    html.Append(CultureInfo.InvariantCulture, $"<details class=\"tk-folded\">\n<summary>{HtmlText.Escape(folded.Title)}</summary>\n");
+                    html.Append(CultureInfo.InvariantCulture, $"<details class=\"tk-folded\">\n<summary>{HtmlText.Sentence(folded.Title)}</summary>\n");
                     Append(html, folded.Blocks);
                     html.Append("</details>\n");
                     break;
@@ -59,15 +61,15 @@ public static class HtmlRenderer
 
     private static void AppendTable(StringBuilder html, ResultTable table)
     {
-        var cells = CellText.Of(table);
-        var title = HtmlText.Escape(table.Title);
+        var cells = TastingKit.CellText.Of(table);
+        var title = HtmlText.Escape(LongText.Cut(table.Title, LongText.Title));
         var isLong = table.Rows.Count > RowsSeen;
         html.Append(CultureInfo.InvariantCulture, $"<div class=\"tk-table{(isLong ? " tk-long" : "")}\">\n");
         // A wide table scrolls in its own box, which the keyboard must be able to reach.
         html.Append(CultureInfo.InvariantCulture, $"<div class=\"tk-scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{title}\">\n");
         html.Append(CultureInfo.InvariantCulture, $"<table>\n<caption>{title}</caption>\n<thead><tr>");
         for (var c = 0; c < table.Columns.Count; c++)
-            html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{NumberClass(table, c)}>{HtmlText.Escape(cells[0][c])}</th>");
+            html.Append(CultureInfo.InvariantCulture, $"<th scope=\"col\"{Classes(table, c, cells[0][c])}>{HtmlText.Escape(LongText.Cut(cells[0][c], LongText.Title))}</th>");
         html.Append("</tr></thead>\n<tbody>\n");
         foreach (var row in cells.Skip(1))
             AppendRow(html, table, row);
@@ -83,15 +85,39 @@ public static class HtmlRenderer
         html.Append("<tr>");
         for (var c = 0; c < row.Length; c++)
         {
-            var text = HtmlText.Escape(row[c]);
+            var (text, classes) = (CellText(row[c]), Classes(table, c, row[c]));
             html.Append(c == 0 && table.Columns[c].Kind == ColumnKind.Text
-                ? $"<th scope=\"row\">{text}</th>"
-                : $"<td{NumberClass(table, c)}>{text}</td>");
+                ? $"<th scope=\"row\"{classes}>{text}</th>"
+                : $"<td{classes}>{text}</td>");
         }
 
         html.Append("</tr>\n");
     }
 
-    private static string NumberClass(ResultTable table, int column) =>
-        table.Columns[column].Kind == ColumnKind.Text ? "" : " class=\"tk-number\"";
+    /// <summary>The text of a cell; of a very long one the beginning, and the whole where a reader asks for it.</summary>
+    private static string CellText(string text)
+    {
+        var (whole, beginning) = (HtmlText.Escape(text), HtmlText.Escape(LongText.Cut(text, LongText.Cell)));
+        return whole == beginning ? whole : $"<details class=\"tk-whole\"><summary>{beginning}</summary>{whole}</details>";
+    }
+
+    private static string Classes(ResultTable table, int column, string text)
+    {
+        // Only where a word is too long for any column may a line end inside it.
+        var classes = new[] { table.Columns[column].Kind == ColumnKind.Text ? "" : "tk-number", HasLongWord(text) ? "tk-broken" : "" };
+        return string.Join(' ', classes.Where(name => name.Length > 0)) is { Length: > 0 } names ? $" class=\"{names}\"" : "";
+    }
+
+    private static bool HasLongWord(string text)
+    {
+        var length = 0;
+        foreach (var character in text)
+        {
+            length = char.IsWhiteSpace(character) ? 0 : length + 1;
+            if (length > LongestWord)
+                return true;
+        }
+
+        return false;
+    }
 }

@@ -123,7 +123,7 @@ public static class LogLayout
 
     private static TableCell FirstFound(LogProblem problem)
     {
-        var found = $"{(problem.Column.Length > 0 ? problem.Column + " " : "")}{(problem.Found.Length > 0 ? $"'{Shortened(problem.Found, FoundLength)}'" : "")}".TrimEnd();
+        var found = $"{(problem.Column.Length > 0 ? problem.Column + " " : "")}{(problem.Found.Length > 0 ? $"'{LongText.Cut(problem.Found, FoundLength)}'" : "")}".TrimEnd();
         return found.Length > 0 ? Text(found) : new TableCell.Missing("");
     }
 
@@ -150,14 +150,10 @@ public static class LogLayout
         problem.Column.Length > 0 ? Text(problem.Column) : new TableCell.Missing("all"),
         Text(Word(problem.Severity)),
         Text(problem.Rule),
-        Text(Shortened(problem.Found, QuotedLength)),
+        Text(LongText.Cut(problem.Found, QuotedLength)),
         Text(problem.Why),
         Text(problem.Expected),
     ];
-
-    private static string Shortened(string found, int length) => found.Length <= length
-        ? found
-        : string.Concat(found.AsSpan(0, char.IsHighSurrogate(found[length - 1]) ? length - 1 : length), "\u2026");
 
     private static TableCell.Text Text(string value) => new(value);
 }

@@ -23,14 +23,14 @@ public static class MarkdownRenderer
             switch (block)
             {
                 case LayoutBlock.Lead lead:
-                    markdown.Append("**").Append(Escape(lead.Text)).Append("**\n\n");
+                    markdown.Append("**").Append(Escape(lead.Text, LongText.Sentence)).Append("**\n\n");
                     break;
                 case LayoutBlock.Paragraph paragraph:
-                    markdown.Append(Escape(paragraph.Text)).Append("\n\n");
+                    markdown.Append(Escape(paragraph.Text, LongText.Sentence)).Append("\n\n");
                     break;
                 case LayoutBlock.Cautions cautions:
                     foreach (var caution in cautions.Items)
-                        markdown.Append("> Caution: ").Append(Escape(caution.Text)).Append("\n>\n");
+                        markdown.Append("> Caution: ").Append(Escape(caution.Text, LongText.Sentence)).Append("\n>\n");
                     markdown.Length -= 2;
                     markdown.Append('\n');
                     break;
@@ -39,7 +39,7 @@ public static class MarkdownRenderer
                     break;
                 case LayoutBlock.Folded folded:
                     // Markdown has no folding of its own, and the kit writes no HTML into it: the detail follows in full.
-                    markdown.Append('*').Append(Escape(folded.Title)).Append("*\n\n");
+                    markdown.Append('*').Append(Escape(folded.Title, LongText.Sentence)).Append("*\n\n");
                     Append(markdown, folded.Blocks);
                     break;
                 default:
@@ -50,7 +50,7 @@ public static class MarkdownRenderer
 
     private static void AppendTable(StringBuilder markdown, ResultTable table)
     {
-        markdown.Append(Escape(table.Title)).Append("\n\n");
+        markdown.Append(Escape(table.Title, LongText.Title)).Append("\n\n");
         var cells = CellText.Of(table);
         AppendRow(markdown, cells[0]);
         markdown.Append('|');
@@ -66,7 +66,7 @@ public static class MarkdownRenderer
     {
         markdown.Append('|');
         foreach (var cell in row)
-            markdown.Append(' ').Append(Escape(cell)).Append(" |");
+            markdown.Append(' ').Append(Escape(cell, LongText.Cell)).Append(" |");
         markdown.Append('\n');
     }
 
@@ -74,8 +74,9 @@ public static class MarkdownRenderer
     /// Text that Markdown shows as it stands. A point or a hyphen between letters or digits is left alone, so that figures
     /// stay readable in the source; line breaks become spaces, since a line may open a block.
     /// </summary>
-    private static string Escape(string text)
+    private static string Escape(string written, int most)
     {
+        var text = SeenText.SetApart(LongText.Cut(written, most));
         var escaped = new StringBuilder(text.Length);
         for (var i = 0; i < text.Length; i++)
         {
@@ -86,7 +87,7 @@ public static class MarkdownRenderer
                 '&' => escaped.Append("&amp;"),
                 '<' => escaped.Append("&lt;"),
                 '>' => escaped.Append("&gt;"),
-                _ when char.IsControl(character) => escaped.Append(' '),
+                '\t' or '\n' => escaped.Append(' '),
                 '.' or '-' or '\'' or ':' when isInsideWord => escaped.Append(character),
                 _ when Special.Contains(character, StringComparison.Ordinal) => escaped.Append('\\').Append(character),
                 _ => escaped.Append(character),

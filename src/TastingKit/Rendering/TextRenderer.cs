@@ -3,8 +3,7 @@ using System.Text;
 namespace TastingKit;
 
 /// <summary>
-/// Renders a laid-out result as plain text for terminals and screen readers. Control characters, which a terminal would
-/// obey, become the replacement character.
+/// Renders a laid-out result as plain text for terminals and screen readers, every text as <see cref="SeenText"/> has it.
 /// </summary>
 public static class TextRenderer
 {
@@ -29,21 +28,21 @@ public static class TextRenderer
             switch (block)
             {
                 case LayoutBlock.Lead lead:
-                    text.Append(indent).Append(Plain(lead.Text)).Append("\n\n");
+                    text.Append(indent).Append(Plain(lead.Text, LongText.Sentence)).Append("\n\n");
                     break;
                 case LayoutBlock.Paragraph paragraph:
-                    text.Append(indent).Append(Plain(paragraph.Text)).Append("\n\n");
+                    text.Append(indent).Append(Plain(paragraph.Text, LongText.Sentence)).Append("\n\n");
                     break;
                 case LayoutBlock.Cautions cautions:
                     foreach (var caution in cautions.Items)
-                        text.Append(indent).Append("Caution: ").Append(Plain(caution.Text)).Append('\n');
+                        text.Append(indent).Append("Caution: ").Append(Plain(caution.Text, LongText.Sentence)).Append('\n');
                     text.Append('\n');
                     break;
                 case LayoutBlock.Table table:
                     AppendTable(text, table.Contents, indent);
                     break;
                 case LayoutBlock.Folded folded:
-                    text.Append(indent).Append(Plain(folded.Title)).Append(":\n");
+                    text.Append(indent).Append(Plain(folded.Title, LongText.Sentence)).Append(":\n");
                     Append(text, folded.Blocks, indent + "  ");
                     break;
                 default:
@@ -54,9 +53,9 @@ public static class TextRenderer
 
     private static void AppendTable(StringBuilder text, ResultTable table, string indent)
     {
-        var rows = CellText.Of(table).Select(row => row.Select(cell => Wrap(Plain(cell))).ToArray()).ToArray();
+        var rows = CellText.Of(table).Select(row => row.Select(cell => Wrap(Plain(cell, LongText.Cell))).ToArray()).ToArray();
         var widths = Enumerable.Range(0, table.Columns.Count).Select(c => rows.Max(row => row[c].Max(line => line.Length))).ToArray();
-        text.Append(indent).Append(Plain(table.Title)).Append('\n');
+        text.Append(indent).Append(Plain(table.Title, LongText.Title)).Append('\n');
         foreach (var row in rows)
         {
             for (var l = 0; l < row.Max(cell => cell.Count); l++)
@@ -87,11 +86,6 @@ public static class TextRenderer
         return lines;
     }
 
-    private static string Plain(string text) => text.Any(char.IsControl)
-        ? string.Create(text.Length, text, (characters, source) =>
-        {
-            for (var i = 0; i < source.Length; i++)
-                characters[i] = char.IsControl(source[i]) ? '\uFFFD' : source[i];
-        })
-        : text;
+    /// <summary>The text on one line.</summary>
+    private static string Plain(string text, int most) => LongText.Cut(text, most).Replace('\n', ' ').Replace('\t', ' ');
 }
