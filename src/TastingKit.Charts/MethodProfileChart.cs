@@ -16,7 +16,9 @@ internal static class MethodProfileChart
             .Take(RowsShown).ToArray();
         var level = $"{NumberText.Fixed(100 * profile.Level, 1)} %";
         var margin = shown.Max(row => row.Effects.Margin / Length(row.Effects));
-        var rows = new IntervalRows([.. shown.Select(row => Row(row.Effects, row.Contrast, level))], $"{level} interval");
+        var rows = new IntervalRows(
+            [.. shown.GroupBy(row => row.Effects.Attribute.Name).SelectMany(panel => panel.Select(row => Row(row.Effects, row.Contrast, level)).Prepend(IntervalRow.Heading(panel.Key)))],
+            $"{level} interval");
         var scale = rows.Scale("First less second (share of the attribute\u2019s scale)", (value, _) => Share(value), [0.0], -margin, margin);
         return Chart.Draw(
             ShortText.Sentence(profile.Finding, shown.Select(row => row.Effects.Attribute.Name).Append(profile.Factor.Name)),
@@ -30,7 +32,7 @@ internal static class MethodProfileChart
     }
 
     private static IntervalRow Row(MethodEffects effects, MethodContrast contrast, string level) => new(
-        $"{ShortText.Cut(effects.Attribute.Name, 12)}: {ShortText.CutMiddle(contrast.First, 17)} \u2212 {ShortText.CutMiddle(contrast.Second, 17)}", "",
+        $"{ShortText.CutMiddle(contrast.First, 24)} \u2212 {ShortText.CutMiddle(contrast.Second, 24)}", "",
         contrast.Answer.Estimate / Length(effects), contrast.Answer.Low / Length(effects), contrast.Answer.High / Length(effects), MethodMarks.OfPair(contrast.Answer),
         HoverText.Of(
             $"{effects.Attribute.Name}: {contrast.First} \u2212 {contrast.Second}",

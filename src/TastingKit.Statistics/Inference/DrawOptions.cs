@@ -6,6 +6,12 @@ public sealed record DrawOptions
     /// <summary>Number of draws of the variance parameters that are proposed and weighted, at least 50; up to six times as many are where the weights are uneven.</summary>
     public int VarianceProposals { get; init; } = 1000;
 
+    /// <summary>
+    /// Number of draws in each of up to four pilot rounds, which shape what the proposals are drawn from, at least 50. With fewer the proposals fit less
+    /// well, and more of them are drawn where their weights are uneven.
+    /// </summary>
+    public int PilotDraws { get; init; } = 200;
+
     /// <summary>Degrees of freedom of the half-t prior on standard deviations.</summary>
     public double PriorDegreesOfFreedom { get; init; } = 3;
 

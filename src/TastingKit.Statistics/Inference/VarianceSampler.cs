@@ -9,7 +9,6 @@ internal sealed record VarianceDraw(double[] Entries, double Residual, double Lo
 /// </summary>
 internal sealed class VarianceSampler
 {
-    private const int PilotDraws = 200;
     private const int PilotRounds = 3;
     private const ulong FirstPilotStage = 1_000;
     private const int MostBatches = 6;
@@ -40,7 +39,7 @@ internal sealed class VarianceSampler
     public (VarianceDraw[] Draws, double[] Weights, double EffectiveSampleSize) Run(VarianceParameters point)
     {
         // The most pilots there can be; fewer are a jump ahead.
-        _watch.Expect((_geometry.ParameterCount == 0 ? 0 : (PilotRounds + 1) * PilotDraws) + _options.VarianceProposals);
+        _watch.Expect((_geometry.ParameterCount == 0 ? 0 : (PilotRounds + 1) * _options.PilotDraws) + _options.VarianceProposals);
         var proposal = _geometry.ParameterCount == 0 ? null : Piloted(point);
         VarianceDraw[] draws = Draw(proposal, _options.VarianceProposals, 0);
         var weighted = Weighted(draws);
@@ -60,13 +59,13 @@ internal sealed class VarianceSampler
         double[] centre = point.Exact();
         double[,] covariance = StartCovariance(point);
         var best = new VarianceProposal(_geometry, centre, covariance);
-        var (draws, weights, size) = Weighted(Draw(best, PilotDraws, FirstPilotStage));
+        var (draws, weights, size) = Weighted(Draw(best, _options.PilotDraws, FirstPilotStage));
         double bestSize = size;
-        for (ulong round = 1; round <= PilotRounds && bestSize < 0.75 * PilotDraws; round++)
+        for (ulong round = 1; round <= PilotRounds && bestSize < 0.75 * _options.PilotDraws; round++)
         {
             (centre, covariance) = Moments(draws, weights, size, centre, covariance);
             var proposal = new VarianceProposal(_geometry, centre, covariance);
-            (draws, weights, size) = Weighted(Draw(proposal, PilotDraws, FirstPilotStage + round));
+            (draws, weights, size) = Weighted(Draw(proposal, _options.PilotDraws, FirstPilotStage + round));
             if (size > bestSize) (best, bestSize) = (proposal, size);
         }
 

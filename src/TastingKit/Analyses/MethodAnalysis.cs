@@ -14,7 +14,7 @@ internal sealed class MethodAnalysis
         + "intervals from joint draws of variances and effects, simultaneous over the factor's pairs by the draws' largest standardised deviation";
 
     // Thousands of cups leave little doubt of the variances, and each draw of them takes long.
-    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50 };
+    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50 };
 
     private readonly TastingLog _log;
     private readonly Factor _factor;
@@ -50,7 +50,7 @@ internal sealed class MethodAnalysis
             return;
         }
 
-        _columns = ScoreColumns.Of(_cups, attribute);
+        _columns = ScoreColumns.Of(_cups, attribute).WithoutSessionsOfALargeLog();
         _method = ScoreColumns.Varying(factor, _cups)!;
         _model = MethodModel.Of(_columns, attribute, factor, _method, log.Watch);
         _support = _model is null ? ScoreFit.NoChanceLeft(_cups.Length) : Support.Given;

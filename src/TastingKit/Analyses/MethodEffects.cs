@@ -71,7 +71,9 @@ public sealed class MethodEffects : TastingResult
         var sentences = new List<string>
         {
             decided.Length == 0
-                ? $"No {Factor.Name} can be told from another by {MethodWords.Named(Attribute)}: {pairs} compared within coffees, {Computation.CupsUsed} cups."
+                ? Contrasts.All(c => c.Answer.Size == Size.TooSmallToMatter)
+                    ? $"The {Factor.Name} makes no difference that matters to {MethodWords.Named(Attribute)}: less than {NumberText.Fixed(Margin)} points in each of {pairs} compared within coffees ({Computation.CupsUsed} cups)."
+                    : $"No {Factor.Name} can be told from another by {MethodWords.Named(Attribute)}, which is not the same as no difference: {pairs} compared within coffees, {Computation.CupsUsed} cups."
                 : $"{MethodWords.SentenceCase(Say(decided[0]))}{(decided.Length > 1 ? $"; {decided.Length} of {pairs} differ" : "")} ({Computation.CupsUsed} cups).",
         };
         sentences.AddRange(decided.Skip(1).Take(PairsSaid).Select(c => $"{MethodWords.SentenceCase(Say(c))}."));

@@ -12,7 +12,7 @@ internal static class ProfileAnalysis
         + "at a false discovery rate of 5 %; within each selected one the intervals are simultaneous over the pairs at 1 \u2212 0.05 R/m (Benjamini and Yekutieli 2005)";
 
     // Several attributes are gone through at once.
-    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100, Threads = 1 };
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100, PilotDraws = 60, Threads = 1 };
 
     public static MethodProfile Of(TastingLog log, Factor factor, ulong seed, DrawOptions? varianceDraws = null)
     {

@@ -11,6 +11,7 @@ internal sealed class ScoreColumns
 
     private const int FewestCupsForRest = 30;
     private const int FewestRestDays = 6;
+    private const int LargeLog = 3000;
 
     private ScoreColumns(IReadOnlyList<Tasting> cups, TastingAttribute attribute)
     {
@@ -49,6 +50,12 @@ internal sealed class ScoreColumns
             // A cup without a session is a sitting of its own.
             Session = CategoricalColumn.From("session", [.. cups.Select(c => c.Session ?? $"only {c.Id}")]);
         }
+    }
+
+    private ScoreColumns(ScoreColumns withSessions)
+    {
+        (Cups, Scores, Brewer, RecipeFrom, Position) = (withSessions.Cups, withSessions.Scores, withSessions.Brewer, withSessions.RecipeFrom, withSessions.Position);
+        (RestDays, Rest, RestStated, MedianRest, Taster) = (withSessions.RestDays, withSessions.Rest, withSessions.RestStated, withSessions.MedianRest, withSessions.Taster);
     }
 
     public IReadOnlyList<Tasting> Cups { get; }
@@ -107,10 +114,16 @@ internal sealed class ScoreColumns
     /// <summary>Adds what a session and a taster have to themselves.</summary>
     public ModelDesign AddRandomTo(ModelDesign design)
     {
-        foreach (var column in new[] { Session, Taster }.OfType<CategoricalColumn>())
+        foreach (var column in Random)
             design = design.WithRandomIntercept(column);
         return design;
     }
+
+    /// <summary>
+    /// The same without sessions where there are thousands of cups: crossed with thousands of coffees and brews they would make a fit
+    /// take minutes, and what cups of a day share weighs little there.
+    /// </summary>
+    public ScoreColumns WithoutSessionsOfALargeLog() => Session is null || Cups.Count <= LargeLog ? this : new ScoreColumns(this);
 
     /// <summary>The setting of the brew's fixed terms at a standard brew, first in its session.</summary>
     public Setting At(StandardBrew brew)
@@ -132,7 +145,9 @@ internal sealed class ScoreColumns
         new(MostCommon(Factor.Brewer, Cups), MostCommon(Factor.RecipeFrom, Cups), Rest is null ? null : MedianRest);
 
     /// <summary>The random terms of the brew, by name.</summary>
-    public IEnumerable<string> RandomTerms => new[] { Session, Taster }.OfType<CategoricalColumn>().Select(column => column.Name);
+    public IEnumerable<string> RandomTerms => Random.Select(column => column.Name);
+
+    private IEnumerable<CategoricalColumn> Random => new[] { Session, Taster }.OfType<CategoricalColumn>();
 
     /// <summary>The fixed terms of the brew in words.</summary>
     public string BrewInWords()

@@ -15,7 +15,7 @@ internal static class SlopeAnalysis
         + "intervals from joint draws of variances and effects, each covariate by itself; a bend is an F test of the squared term at 5 %";
 
     // Several covariates are gone through at once, each with a model of its own, and of each one interval is asked.
-    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 200 };
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 200, PilotDraws = 100 };
 
     public static MethodSlopes Of(
         TastingLog log, IReadOnlyList<Covariate> covariates, TastingAttribute attribute, double? margin, ulong seed, DrawOptions? varianceDraws = null)
@@ -37,7 +37,7 @@ internal static class SlopeAnalysis
                 continue;
             }
 
-            var columns = ScoreColumns.Of(cups, attribute);
+            var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
             var steps = MethodModel.InSteps(covariate, cups);
             if (MethodModel.Of(columns, attribute, covariate, steps, null, log.Watch) is not { } model)
             {
