@@ -5,6 +5,17 @@ namespace TastingKit;
 /// <summary>One cup: what was brewed, how, when, and what the taster said of it.</summary>
 public sealed record Tasting
 {
+    // A log may hold a million cups, most of which leave most columns empty: numbers are kept as NaN where they are missing, small ones narrow,
+    // and what is seldom filled in, or seldom changes from cup to cup, stands apart, shared by the cups that have it in common.
+    private readonly TastingDetails _details = TastingDetails.None;
+    private readonly double _doseGrams = double.NaN;
+    private readonly double _waterGrams = double.NaN;
+    private readonly double _waterCelsius = double.NaN;
+    private readonly double _score = double.NaN;
+    private readonly long _brewTicks = long.MinValue;
+    private readonly int _position = int.MinValue;
+    private readonly byte _purpose;
+    private readonly byte _blindTo;
     private readonly bool _isTestEntry;
 
     /// <summary>The cup's identifier, unique within a log.</summary>
@@ -20,16 +31,28 @@ public sealed record Tasting
     public bool HasTimeOfDay { get; init; }
 
     /// <summary>Who tasted.</summary>
-    public string? Taster { get; init; }
+    public string? Taster
+    {
+        get => _details.Taster;
+        init => _details = value == _details.Taster ? _details : _details with { Taster = value };
+    }
 
     /// <summary>The sitting the cup belongs to, as written.</summary>
     public string? Session { get; init; }
 
     /// <summary>The cup's place within its session, from 1.</summary>
-    public int? Position { get; init; }
+    public int? Position
+    {
+        get => _position == int.MinValue ? null : _position;
+        init => _position = value ?? int.MinValue;
+    }
 
     /// <summary>Why it was brewed.</summary>
-    public Purpose Purpose { get; init; }
+    public Purpose Purpose
+    {
+        get => (Purpose)_purpose;
+        init => _purpose = (byte)value;
+    }
 
     /// <summary>Whether the brew went wrong and says nothing of the coffee.</summary>
     public bool Failed { get; init; }
@@ -38,10 +61,18 @@ public sealed record Tasting
     public string? Brewer { get; init; }
 
     /// <summary>The filter, as written.</summary>
-    public string? Filter { get; init; }
+    public string? Filter
+    {
+        get => _details.Filter;
+        init => _details = value == _details.Filter ? _details : _details with { Filter = value };
+    }
 
     /// <summary>The grinder, as written.</summary>
-    public string? Grinder { get; init; }
+    public string? Grinder
+    {
+        get => _details.Grinder;
+        init => _details = value == _details.Grinder ? _details : _details with { Grinder = value };
+    }
 
     /// <summary>The grind setting as written; only comparable within one grinder.</summary>
     public string? Grind { get; init; }
@@ -53,40 +84,88 @@ public sealed record Tasting
     public string? Recipe { get; init; }
 
     /// <summary>Whose recipe it is: house, roaster or other.</summary>
-    public string? RecipeFrom { get; init; }
+    public string? RecipeFrom
+    {
+        get => _details.RecipeFrom;
+        init => _details = value == _details.RecipeFrom ? _details : _details with { RecipeFrom = value };
+    }
 
     /// <summary>Dose of ground coffee in grams.</summary>
-    public double? DoseGrams { get; init; }
+    public double? DoseGrams
+    {
+        get => double.IsNaN(_doseGrams) ? null : _doseGrams;
+        init => _doseGrams = value ?? double.NaN;
+    }
 
     /// <summary>Brewing water in grams.</summary>
-    public double? WaterGrams { get; init; }
+    public double? WaterGrams
+    {
+        get => double.IsNaN(_waterGrams) ? null : _waterGrams;
+        init => _waterGrams = value ?? double.NaN;
+    }
 
     /// <summary>Beverage in grams.</summary>
-    public double? YieldGrams { get; init; }
+    public double? YieldGrams
+    {
+        get => _details.YieldGrams;
+        init => _details = value == _details.YieldGrams ? _details : _details with { YieldGrams = value };
+    }
 
     /// <summary>Temperature of the brewing water in degrees Celsius.</summary>
-    public double? WaterCelsius { get; init; }
+    public double? WaterCelsius
+    {
+        get => double.IsNaN(_waterCelsius) ? null : _waterCelsius;
+        init => _waterCelsius = value ?? double.NaN;
+    }
 
     /// <summary>Brew time.</summary>
-    public TimeSpan? BrewTime { get; init; }
+    public TimeSpan? BrewTime
+    {
+        get => _brewTicks == long.MinValue ? null : TimeSpan.FromTicks(_brewTicks);
+        init => _brewTicks = value?.Ticks ?? long.MinValue;
+    }
 
     /// <summary>Total dissolved solids of the beverage in per cent.</summary>
-    public double? TdsPercent { get; init; }
+    public double? TdsPercent
+    {
+        get => _details.TdsPercent;
+        init => _details = value == _details.TdsPercent ? _details : _details with { TdsPercent = value };
+    }
 
     /// <summary>Day the dose went into the freezer.</summary>
-    public DateOnly? FrozenOn { get; init; }
+    public DateOnly? FrozenOn
+    {
+        get => _details.FrozenOn;
+        init => _details = value == _details.FrozenOn ? _details : _details with { FrozenOn = value };
+    }
 
     /// <summary>Day the dose came out of the freezer.</summary>
-    public DateOnly? ThawedOn { get; init; }
+    public DateOnly? ThawedOn
+    {
+        get => _details.ThawedOn;
+        init => _details = value == _details.ThawedOn ? _details : _details with { ThawedOn = value };
+    }
 
     /// <summary>Temperature of the cup when scored, as written.</summary>
-    public string? CupTemperature { get; init; }
+    public string? CupTemperature
+    {
+        get => _details.CupTemperature;
+        init => _details = value == _details.CupTemperature ? _details : _details with { CupTemperature = value };
+    }
 
     /// <summary>What the taster did not know.</summary>
-    public BlindTo BlindTo { get; init; }
+    public BlindTo BlindTo
+    {
+        get => (BlindTo)_blindTo;
+        init => _blindTo = (byte)value;
+    }
 
     /// <summary>The overall score, on the log's scale for it; <see langword="null"/> where the cup was not scored.</summary>
-    public double? Score { get; init; }
+    public double? Score
+    {
+        get => double.IsNaN(_score) ? null : _score;
+        init => _score = value ?? double.NaN;
+    }
 
     /// <summary>The attributes that were scored, the overall score left out.</summary>
     public IReadOnlyDictionary<TastingAttribute, double> Attributes { get; init; } =
@@ -96,7 +175,11 @@ public sealed record Tasting
     public IReadOnlyList<string> Notes { get; init; } = [];
 
     /// <summary>The process the taster guessed, blind, in the vocabulary's form where it has one.</summary>
-    public string? GuessedProcess { get; init; }
+    public string? GuessedProcess
+    {
+        get => _details.GuessedProcess;
+        init => _details = value == _details.GuessedProcess ? _details : _details with { GuessedProcess = value };
+    }
 
     /// <summary>A private remark: never shown on a page that is shared.</summary>
     public string? Remark { get; init; }
@@ -112,13 +195,23 @@ public sealed record Tasting
     }
 
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
-    public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
+    public IReadOnlyDictionary<string, string> OtherColumns
+    {
+        get => _details.OtherColumns;
+        init => _details = ReferenceEquals(value, _details.OtherColumns) ? _details : _details with { OtherColumns = value };
+    }
 
     /// <summary>
     /// What the log has in the columns (by their canonical name) whose words were put into the vocabulary's form, or whose scores were moved onto
     /// the scale of a later year's folder; empty for most cups.
     /// </summary>
     public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;
+
+    /// <summary>What is kept apart, all of it at once.</summary>
+    internal TastingDetails Details
+    {
+        init => _details = value;
+    }
 
     /// <summary>The day of the tasting.</summary>
     public DateOnly TastedOn => DateOnly.FromDateTime(TastedAt);
@@ -133,8 +226,17 @@ public sealed record Tasting
     public int? RestDays =>
         Bag.RoastDate is { } roasted && TastedOn.DayNumber - roasted.DayNumber - FrozenDays is >= 0 and var days ? days : null;
 
-    /// <summary>Grams of brewing water a gram of coffee; <see langword="null"/> unless both are logged.</summary>
-    public double? Ratio => DoseGrams > 0 && WaterGrams is { } water ? water / DoseGrams : null;
+    /// <summary>Grams of brewing water a gram of coffee as the log states it beside or instead of dose and water.</summary>
+    public double? StatedRatio
+    {
+        get => _details.StatedRatio;
+        init => _details = value == _details.StatedRatio ? _details : _details with { StatedRatio = value };
+    }
+
+    /// <summary>
+    /// Grams of brewing water a gram of coffee: from dose and water where both are logged, else as stated; <see langword="null"/> where neither is.
+    /// </summary>
+    public double? Ratio => DoseGrams > 0 && WaterGrams is { } water ? water / DoseGrams : StatedRatio;
 
     /// <summary>The value scored for an attribute, the overall score included; <see langword="null"/> where it was not scored.</summary>
     public double? ValueOf(TastingAttribute attribute) =>

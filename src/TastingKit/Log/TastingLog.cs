@@ -1,4 +1,5 @@
 using System.Collections.ObjectModel;
+using TastingKit.Reading;
 
 namespace TastingKit;
 
@@ -35,8 +36,11 @@ public sealed partial class TastingLog
 
         _scales = contents.Scales.ToDictionary(scale => scale.Attribute);
         var attributes = TastingAttribute.Defaults.Where(_scales.ContainsKey).ToHashSet();
+        (TastingAttribute[]?, ulong) met = default;
         foreach (var tasting in Tastings)
         {
+            if (tasting.Attributes is AttributeValues values && !values.HasNewName(ref met))
+                continue;
             foreach (var (attribute, _) in tasting.Attributes)
                 attributes.Add(attribute);
         }

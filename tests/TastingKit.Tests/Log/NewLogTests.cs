@@ -44,7 +44,8 @@ public sealed class NewLogTests : IDisposable
     {
         var cups = TastingColumns.For(new Dictionary<TastingAttribute, Scale>(), TastingAttribute.Defaults).Select(column => column.Name);
         Assert.Equal(BagColumns.All.Select(column => column.Name), Guided("bags.csv"));
-        Assert.Equal(cups, Guided("tastings.csv"));
+        // A ratio is read where somebody keeps one; beside dose and water it is needless.
+        Assert.Equal(cups.Where(column => column != "ratio"), Guided("tastings.csv"));
         var log = new TastingLog(new LogContents { Name = "log", Bags = [], Tastings = [] });
         Assert.All(
             TastingKit.Writing.LogWriter.Tables(log).Where(table => table.Name is not ("bags.csv" or "tastings.csv" or "vocabulary.csv")),

@@ -5,15 +5,34 @@ namespace TastingKit.Reading;
 
 /// <summary>
 /// The attributes scored in one cup: the names, shared by all cups of a log, and one number a name, NaN where it was not scored.
-/// A dictionary a cup would take several times the room.
+/// A dictionary a cup would take several times the room; the numbers of some hundred cups stand in one array.
 /// </summary>
-internal sealed class AttributeValues(TastingAttribute[] attributes, double[] values) : IReadOnlyDictionary<TastingAttribute, double>
+internal sealed class AttributeValues : IReadOnlyDictionary<TastingAttribute, double>
 {
-    public int Count => values.Count(value => !double.IsNaN(value));
+    private readonly TastingAttribute[] _attributes;
+    private readonly double[] _values;
+    private readonly int _start;
+
+    private AttributeValues(TastingAttribute[] attributes, double[] values, int start) => (_attributes, _values, _start) = (attributes, values, start);
+
+    public int Count
+    {
+        get
+        {
+            var count = 0;
+            foreach (var value in Values())
+            {
+                if (!double.IsNaN(value))
+                    count++;
+            }
+
+            return count;
+        }
+    }
 
     public IEnumerable<TastingAttribute> Keys => this.Select(pair => pair.Key);
 
-    public IEnumerable<double> Values => this.Select(pair => pair.Value);
+    IEnumerable<double> IReadOnlyDictionary<TastingAttribute, double>.Values => this.Select(pair => pair.Value);
 
     public double this[TastingAttribute key] =>
         TryGetValue(key, out var value) ? value : throw new KeyNotFoundException($"The cup has no value for {key}.");
@@ -22,11 +41,11 @@ internal sealed class AttributeValues(TastingAttribute[] attributes, double[] va
 
     public bool TryGetValue(TastingAttribute key, [MaybeNullWhen(false)] out double value)
     {
-        for (var i = 0; i < attributes.Length; i++)
+        for (var i = 0; i < _attributes.Length; i++)
         {
-            if (attributes[i].Equals(key))
+            if (ReferenceEquals(_attributes[i], key) || _attributes[i].Equals(key))
             {
-                value = values[i];
+                value = _values[_start + i];
                 return !double.IsNaN(value);
             }
         }
@@ -37,12 +56,52 @@ internal sealed class AttributeValues(TastingAttribute[] attributes, double[] va
 
     public IEnumerator<KeyValuePair<TastingAttribute, double>> GetEnumerator()
     {
-        for (var i = 0; i < attributes.Length; i++)
+        for (var i = 0; i < _attributes.Length; i++)
         {
-            if (!double.IsNaN(values[i]))
-                yield return KeyValuePair.Create(attributes[i], values[i]);
+            if (!double.IsNaN(_values[_start + i]))
+                yield return KeyValuePair.Create(_attributes[i], _values[_start + i]);
         }
     }
 
     IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
+
+    /// <summary>Whether a value stands under a name under which none stood in the cups asked before.</summary>
+    /// <param name="met">What those had, as this method left it.</param>
+    public bool HasNewName(ref (TastingAttribute[]? Names, ulong Met) met)
+    {
+        if (_attributes.Length > 64)
+            return true;
+        if (met.Names != _attributes)
+            met = (_attributes, 0);
+        var before = met.Met;
+        var values = Values();
+        for (var i = 0; i < values.Length; i++)
+        {
+            if (!double.IsNaN(values[i]))
+                met.Met |= 1UL << i;
+        }
+
+        return met.Met != before;
+    }
+
+    private ReadOnlySpan<double> Values() => _values.AsSpan(_start, _attributes.Length);
+
+    /// <summary>Makes the values of one cup after the other, and gives them room together.</summary>
+    internal sealed class Maker(TastingAttribute[] attributes)
+    {
+        private const int CupsARoom = 256;
+
+        private double[] _room = [];
+        private int _next;
+
+        /// <summary>The values of a cup: one number an attribute, NaN for none.</summary>
+        public AttributeValues Make(ReadOnlySpan<double> values)
+        {
+            if (_next == _room.Length)
+                (_room, _next) = (new double[CupsARoom * attributes.Length], 0);
+            values.CopyTo(_room.AsSpan(_next));
+            _next += attributes.Length;
+            return new AttributeValues(attributes, _room, _next - attributes.Length);
+        }
+    }
 }

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace TastingKit.Reading;
 
 /// <summary>The columns that say something of a bag: those of its coffee, and its own.</summary>
@@ -57,7 +55,7 @@ internal static class BagColumns
         {
             AlsoWritten = ["net weight", "weight", "weight_g", "bag size", new("net_weight_oz", "oz"), new("net_weight_kg", "kg"), new("net_weight_lb", "lb")],
         },
-        new ValueColumn<BagRow, decimal>("price", JudgePrice, r => r.Price, (r, v) => r.Price = v),
+        new ValueColumn<BagRow, WrittenPrice>("price", PriceText.Judge, r => r.Price, (r, v) => r.Price = v),
         new TextColumn<BagRow>("currency", TextUse.Name, r => r.Currency, (r, v) => r.Currency = v),
         new WordColumn<BagRow>("obtained", ObtainedHow, r => r.Obtained, (r, v) => r.Obtained = v) { AlsoWritten = ["how obtained"] },
     ];
@@ -67,18 +65,4 @@ internal static class BagColumns
 
     /// <summary>All of them, in the order of the canonical file.</summary>
     public static IReadOnlyList<Column<BagRow>> All { get; } = [Id, CoffeeId, .. OfCoffee, .. OfBag];
-
-    private static Judged<decimal> JudgePrice(Cell cell)
-    {
-        const string Expected = "a price as a number not below 0 such as 18.50, its currency in the column currency";
-        // The number's plain form is checked as any number's; decimal then keeps the noughts a price is written with.
-        var judged = NumberText.Judge(cell, Expected);
-        if (judged.Fault is { } fault)
-            return fault;
-        var digits = cell.Text.Replace(',', '.');
-        return decimal.TryParse(digits, NumberStyles.AllowDecimalPoint | NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out var price)
-            && price is >= 0 and <= 100_000_000
-            ? price
-            : new CellFault(Rule.NumberOutOfRange, "A price is not below 0, and not beyond a hundred millions.", Expected);
-    }
 }

@@ -48,7 +48,7 @@ internal sealed class BagRegister(KnownWords words)
                     return;
                 }
 
-                CheckDates(row, rowReports);
+                CheckRow(row, rowReports);
                 Add(row, rowReports);
                 likes.Report(rowReports);
             },
@@ -62,7 +62,7 @@ internal sealed class BagRegister(KnownWords words)
         row.Line = reports.Line;
         if (!_rows.TryGetValue(row.Id!, out var first))
         {
-            CheckDates(row, reports);
+            CheckRow(row, reports);
             Add(row, reports);
             return;
         }
@@ -171,7 +171,7 @@ internal sealed class BagRegister(KnownWords words)
         });
     }
 
-    private static void CheckDates(BagRow row, RowReports reports)
+    private static void CheckRow(BagRow row, RowReports reports)
     {
         if (row is { RoastDate: { } roasted, OpenedOn: { } opened } && opened < roasted)
         {
@@ -179,6 +179,15 @@ internal sealed class BagRegister(KnownWords words)
                 Rule.OpenedBeforeRoast, FormattableString.Invariant($"The bag was opened before it was roasted, on {roasted:yyyy-MM-dd}; the cell was left missing."),
                 "a day not before the roast date"));
             row.OpenedOn = null;
+        }
+
+        if (row is { Currency: { } currency, Price.Currency: { } beside } && !currency.Equals(beside, StringComparison.OrdinalIgnoreCase))
+        {
+            reports.Column(Severity.Doubtful, "price", row.Price.ToString()!, new CellFault(Rule.CurrencyContradicts,
+                $"The column currency says {currency}, which holds.", "one currency, in the column currency")
+            {
+                Beside = $"currency {currency}",
+            });
         }
     }
 

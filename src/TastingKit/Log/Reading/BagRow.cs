@@ -22,7 +22,7 @@ internal sealed class BagRow
     public DateOnly? RoastDate { get; set; }
     public DateOnly? OpenedOn { get; set; }
     public double? NetWeightGrams { get; set; }
-    public decimal? Price { get; set; }
+    public WrittenPrice? Price { get; set; }
     public string? Currency { get; set; }
     public string? Obtained { get; set; }
     public IReadOnlyDictionary<string, string> OtherColumns { get; set; } = EmptyColumns.Instance;
@@ -61,8 +61,8 @@ internal sealed class BagRow
         RoastDate = RoastDate,
         OpenedOn = OpenedOn,
         NetWeightGrams = NetWeightGrams,
-        Price = Price,
-        Currency = Currency,
+        Price = Price?.Amount,
+        Currency = Currency ?? Price?.Currency,
         Obtained = Obtained,
         IsTestEntry = IsTestEntry,
         OtherColumns = OtherColumns,

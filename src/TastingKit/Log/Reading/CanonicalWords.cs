@@ -40,7 +40,7 @@ internal static class CanonicalWords
         for (var i = 0; i < texts.Count; i++)
         {
             var word = words.Canonical(texts[i], line);
-            if (!ReferenceEquals(word, texts[i]))
+            if (word != texts[i])
                 (canonical ??= [.. texts])[i] = word;
         }
 

@@ -6,25 +6,22 @@ namespace TastingKit.Reading;
 internal readonly ref struct Cell
 {
     private readonly RecordReader? _records;
-    private readonly int _index;
 
     /// <summary>A cell of the record a reader stands on.</summary>
-    public Cell(RecordReader records, int index, string header, string? unit, bool decimalComma)
-        : this(records[index], header, unit, decimalComma)
-    {
-        (_records, _index) = (records, index);
-    }
+    public Cell(RecordReader records, int index, HeldColumn column)
+        : this(records[index], column) => _records = records;
 
-    private Cell(ReadOnlySpan<byte> written, string header, string? unit, bool decimalComma)
+    private Cell(ReadOnlySpan<byte> written, HeldColumn column)
     {
+        Column = column;
         Written = written;
         var trimmed = Trim(written);
         Utf8 = FormulaMark.Off(trimmed);
         IsMarked = Utf8.Length < trimmed.Length;
-        Header = header;
-        Unit = unit;
-        DecimalComma = decimalComma;
     }
+
+    /// <summary>The column it stands in.</summary>
+    public HeldColumn Column { get; }
 
     /// <summary>The text without the white space at its ends and without the mark that keeps spreadsheets from running it.</summary>
     public ReadOnlySpan<byte> Utf8 { get; }
@@ -36,30 +33,33 @@ internal readonly ref struct Cell
     public ReadOnlySpan<byte> Written { get; }
 
     /// <summary>The column's header as written.</summary>
-    public string Header { get; }
+    public string Header => Column.Header;
 
     /// <summary>The unit that the header states for numbers without one of their own, if it does.</summary>
-    public string? Unit { get; }
+    public string? Unit => Column.Unit;
 
     /// <summary>Whether the file writes numbers with a decimal comma.</summary>
-    public bool DecimalComma { get; }
+    public bool DecimalComma => Column.DecimalComma;
 
     /// <summary>Whether nothing but white space is written.</summary>
     public bool IsEmpty => Utf8.IsEmpty;
 
     /// <summary>The text as a string.</summary>
-    public string Text => Utf8.IsEmpty ? ""
-        : _records is { } records && Utf8.Length == Written.Length ? records.GetText(_index)
-        : Encoding.UTF8.GetString(Utf8);
+    public string Text => Encoding.UTF8.GetString(Utf8);
 
     /// <summary>Part of the text, as one string for all cells of the file that hold the same.</summary>
     public string Shared(ReadOnlySpan<char> part) => _records is null ? part.ToString() : _records.Shared(part);
 
     /// <summary>A cell that stands in no file, for a text met elsewhere.</summary>
-    public static Cell Of(ReadOnlySpan<byte> text, bool decimalComma = false, string? unit = null) => new(text, "", unit, decimalComma);
+    public static Cell Of(ReadOnlySpan<byte> text, bool decimalComma = false, string? unit = null) =>
+        new(text, decimalComma || unit is not null ? new HeldColumn("", unit, decimalComma) : HeldColumn.None);
 
-    private static ReadOnlySpan<byte> Trim(ReadOnlySpan<byte> text)
+    /// <summary>A text without the white space at its ends.</summary>
+    public static ReadOnlySpan<byte> Trim(ReadOnlySpan<byte> text)
     {
+        // Nearly no cell has any.
+        if (text.IsEmpty || (text[0] is > (byte)' ' and < 0x80 && text[^1] is > (byte)' ' and < 0x80))
+            return text;
         while (!text.IsEmpty && (text[0] <= ' ' || text[0] >= 0x80))
         {
             Rune.DecodeFromUtf8(text, out var rune, out var length);

@@ -24,7 +24,7 @@ internal abstract class Column<TRow>(string name)
     public bool Required { get; init; }
 
     /// <summary>Judges a cell, keeps its value, and reports what can't be kept.</summary>
-    public abstract void Read(Cell cell, TRow row, RowReports reports);
+    public abstract void Read(in Cell cell, TRow row, RowReports reports);
 
     /// <summary>
     /// Fills the value in <paramref name="into"/> from another row on the same thing where it is missing there.
@@ -38,7 +38,7 @@ internal abstract class Column<TRow>(string name)
     protected Severity Severity => Required ? Severity.Rejected : Severity.Doubtful;
 
     /// <summary>Reports an empty cell of a required column.</summary>
-    protected void ReportEmpty(Cell cell, RowReports reports)
+    protected void ReportEmpty(in Cell cell, RowReports reports)
     {
         if (Required)
             reports.Cell(Severity.Rejected, cell, _empty);
@@ -48,15 +48,19 @@ internal abstract class Column<TRow>(string name)
 /// <summary>A column whose cells are judged whole: a value, or a fault.</summary>
 internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) : Column<TRow>(name)
 {
-    /// <summary>What a reader should know of a value that was taken.</summary>
-    public Func<T, CellFault?>? Remark { get; init; }
-
     /// <inheritdoc/>
-    public override void Read(Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RowReports reports)
     {
         if (cell.IsEmpty)
         {
             ReportEmpty(cell, reports);
+            return;
+        }
+
+        var known = cell.Column.Judged<T>();
+        if (known.TryGet(cell.Utf8, out var value))
+        {
+            Keep(row, value);
             return;
         }
 
@@ -68,8 +72,9 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
         }
 
         Keep(row, judged.Value);
-        if (Remark?.Invoke(judged.Value) is { } remark)
-            reports.Cell(Severity.Information, cell, remark);
+        if (judged.Note is { } note && reports.File.FirstTime(note.Why, cell.Header))
+            reports.Cell(Severity.Information, cell, note);
+        known.Add(cell.Utf8, judged.Value);
     }
 
     /// <summary>Puts a value where it belongs.</summary>

@@ -9,6 +9,8 @@ internal sealed class CupReader
 {
     private const double LeastRatio = 5;
     private const double MostRatio = 30;
+    // A ratio is written in whole numbers: 1:16 of 15 g and 250 g.
+    private const double RatioRounding = 0.05;
     private const double LeastExtraction = 10;
     private const double MostExtraction = 30;
 
@@ -16,11 +18,11 @@ internal sealed class CupReader
     private readonly bool _bagsAreInTheTable;
     private readonly IReadOnlyList<TastingAttribute> _attributes;
     private readonly IReadOnlyDictionary<TastingAttribute, Scale> _scales;
-    private readonly TastingAttribute[] _attributeKeys;
-    private readonly List<ReadCup> _cups = [];
-    private readonly Dictionary<string, int> _lines = new(StringComparer.Ordinal);
+    private readonly AttributeValues.Maker _values;
+    private readonly List<Tasting> _cups = [];
+    private readonly List<int> _lines = [];
+    private readonly Dictionary<string, int> _lineOfId = new(StringComparer.Ordinal);
     private readonly List<int> _withoutId = [];
-    private readonly List<BareTemperature> _bareTemperatures = [];
     private readonly LikeRows _likes = new();
     private readonly IReadOnlyList<Bag> _knownBags;
     private readonly Dictionary<string, Bag> _bagsById;
@@ -29,6 +31,8 @@ internal sealed class CupReader
     private KnownWords.OfColumn? _notes;
     private KnownWords.OfColumn? _guesses;
     private readonly BagRow[] _bagOfRow = [new()];
+    private readonly OtherWords _otherWords = new();
+    private TastingDetails _details = TastingDetails.None;
 
     /// <summary>Makes a reader.</summary>
     /// <param name="bags">The bags known so far; a table that holds them adds its own.</param>
@@ -42,7 +46,7 @@ internal sealed class CupReader
         _bagsById = _knownBags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
         _attributes = [.. TastingAttribute.Defaults.Concat(scales.Keys.OrderBy(a => a.Name, StringComparer.Ordinal)).Distinct()
             .Where(attribute => !attribute.Equals(TastingAttribute.Score))];
-        _attributeKeys = [.. _attributes];
+        _values = new AttributeValues.Maker([.. _attributes]);
     }
 
     /// <summary>The attributes that had a column in the file.</summary>
@@ -57,6 +61,7 @@ internal sealed class CupReader
         var likelyRows = file.LikelyRows();
         _cups.EnsureCapacity(likelyRows);
         _lines.EnsureCapacity(likelyRows);
+        _lineOfId.EnsureCapacity(likelyRows);
         _likes.Expect(likelyRows);
         var row = new TastingRow(_attributes.Count);
         var columns = TastingColumns.For(_scales, _attributes);
@@ -82,7 +87,6 @@ internal sealed class CupReader
         var named = fields.Where(field => field.Column is ScoreColumn).Select(field => TastingAttribute.Named(field.Column!.Name));
         AttributesWithColumn = named.ToHashSet();
         NameCupsWithoutId(reports);
-        SettleBareTemperatures(reports, fields.FirstOrDefault(field => field.Column?.Name == "water_temp")?.Header ?? "water_temp");
     }
 
     private IReadOnlyDictionary<string, string> _others = EmptyColumns.Instance;
@@ -94,18 +98,15 @@ internal sealed class CupReader
         if (_bagsAreInTheTable)
         {
             var byId = bags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
-            foreach (ref var read in CollectionsMarshal.AsSpan(_cups))
-                read = read with { Cup = read.Cup with { Bag = byId[read.Cup.Bag.Id] } };
+            foreach (ref var cup in CollectionsMarshal.AsSpan(_cups))
+                cup = cup with { Bag = byId[cup.Bag.Id] };
         }
 
-        var tastings = new Tasting[_cups.Count];
-        for (var i = 0; i < tastings.Length; i++)
-            tastings[i] = _cups[i].Cup;
-        return (bags, tastings);
+        return (bags, [.. _cups]);
     }
 
     /// <summary>The line of a cup, by its place in the file.</summary>
-    public int LineOf(int index) => _cups[index].Line;
+    public int LineOf(int index) => _lines[index];
 
     /// <summary>The scored columns of the file, the overall score among them, each with its scale.</summary>
     public IReadOnlyList<Scale> ScoredColumns => [.. AttributesWithColumn.OrderBy(attribute => attribute.Name, StringComparer.Ordinal).Select(ScaleOf)];
@@ -122,7 +123,7 @@ internal sealed class CupReader
                 "The score and every attribute are noughts, as in a form that was saved before it was filled in.", "scores, or empty cells for a cup that was not scored"));
         }
 
-        if (row.Id is { } repeated && _lines.TryGetValue(repeated, out var first))
+        if (row.Id is { } repeated && _lineOfId.TryGetValue(repeated, out var first))
         {
             reports.Column(Severity.Rejected, "tasting_id", repeated, new CellFault(Rule.DuplicateId,
                 FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
@@ -133,7 +134,7 @@ internal sealed class CupReader
             return;
 
         if (row.Id is { } id)
-            _lines.Add(id, reports.Line);
+            _lineOfId.Add(id, reports.Line);
         else
             _withoutId.Add(_cups.Count);
         if (row.IsTestEntry)
@@ -149,69 +150,57 @@ internal sealed class CupReader
             _bags.AddFromCup(_bagOfRow[0], reports);
         }
 
-        if (row.WaterTemperature is { Unit: null } bare)
-            _bareTemperatures.Add(new BareTemperature(_cups.Count, bare));
-        _cups.Add(new ReadCup(InKnownWords(ToTasting(row, bagId, moment), reports.Line), reports.Line));
+        _cups.Add(ToTasting(row, bagId, moment, reports.Line));
+        _lines.Add(reports.Line);
     }
 
-    private Tasting ToTasting(TastingRow row, string bagId, Moment moment) => new()
+    private Tasting ToTasting(TastingRow row, string bagId, Moment moment, int line)
     {
-        Id = row.Id ?? "",
-        Bag = BagOf(bagId),
-        TastedAt = moment.WallClock,
-        HasTimeOfDay = moment.HasTimeOfDay,
-        Taster = row.Taster,
-        Session = row.Session,
-        Position = row.Position,
-        Purpose = row.Purpose ?? Purpose.Verdict,
-        Failed = row.Failed ?? false,
-        Brewer = row.Brewer,
-        Filter = row.Filter,
-        Grinder = row.Grinder,
-        Grind = row.Grind,
-        Water = row.Water,
-        Recipe = row.Recipe,
-        RecipeFrom = row.RecipeFrom,
-        DoseGrams = row.DoseGrams,
-        WaterGrams = row.WaterGrams,
-        YieldGrams = row.YieldGrams,
-        WaterCelsius = row.WaterTemperature is { Unit: not null } temperature ? temperature.Celsius('C') : null,
-        BrewTime = row.BrewTime?.Time,
-        TdsPercent = row.TdsPercent,
-        FrozenOn = row.FrozenOn,
-        ThawedOn = row.ThawedOn,
-        CupTemperature = row.CupTemperature,
-        BlindTo = row.BlindTo ?? BlindTo.Nothing,
-        Score = row.Score,
-        Attributes = AttributesOf(row),
-        Notes = row.Notes,
-        GuessedProcess = row.GuessedProcess,
-        Remark = row.Remark,
-        IsTestEntry = row.IsTestEntry,
-        OtherColumns = _others,
-    };
-
-    private Tasting InKnownWords(Tasting cup, int line)
-    {
-        var brewer = cup.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
-        var notes = CanonicalWords.Many(cup.Notes, _notes!, line);
-        var guess = cup.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
-        if (ReferenceEquals(brewer, cup.Brewer) && ReferenceEquals(notes, cup.Notes) && ReferenceEquals(guess, cup.GuessedProcess))
-            return cup;
-        var written = new Dictionary<string, string>(StringComparer.Ordinal);
-        if (!ReferenceEquals(brewer, cup.Brewer))
-            written.Add("brewer", cup.Brewer!);
-        if (!ReferenceEquals(notes, cup.Notes))
-            written.Add("notes", string.Join("; ", cup.Notes));
-        if (!ReferenceEquals(guess, cup.GuessedProcess))
-            written.Add("guess_process", cup.GuessedProcess!);
-        return cup with { Brewer = brewer, Notes = notes, GuessedProcess = guess, AsWritten = written };
+        var brewer = row.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
+        var notes = row.Notes.Count == 0 ? row.Notes : CanonicalWords.Many(row.Notes, _notes!, line);
+        var guess = row.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
+        var asWritten = EmptyColumns.Instance;
+        if (!ReferenceEquals(brewer, row.Brewer) || !ReferenceEquals(notes, row.Notes) || !ReferenceEquals(guess, row.GuessedProcess))
+            (notes, asWritten) = _otherWords.Shared(row, brewer, notes, guess);
+        return new Tasting
+        {
+            Id = row.Id ?? "",
+            Bag = BagOf(bagId),
+            TastedAt = moment.WallClock,
+            HasTimeOfDay = moment.HasTimeOfDay,
+            Session = row.Session,
+            Position = row.Position,
+            Purpose = row.Purpose ?? Purpose.Verdict,
+            Failed = row.Failed ?? false,
+            Brewer = brewer,
+            Grind = row.Grind,
+            Water = row.Water,
+            Recipe = row.Recipe,
+            DoseGrams = row.DoseGrams,
+            WaterGrams = row.WaterGrams,
+            WaterCelsius = row.WaterCelsius,
+            BrewTime = row.BrewTime,
+            BlindTo = row.BlindTo ?? BlindTo.Nothing,
+            Score = row.Score,
+            Attributes = AttributesOf(row),
+            Notes = notes,
+            Remark = row.Remark,
+            IsTestEntry = row.IsTestEntry,
+            Details = _details = row.DetailsLike(_details, guess, _others),
+            AsWritten = asWritten,
+        };
     }
 
-    private IReadOnlyDictionary<TastingAttribute, double> AttributesOf(TastingRow row) =>
-        Array.TrueForAll(row.Attributes, double.IsNaN)
-            ? ReadOnlyDictionary<TastingAttribute, double>.Empty
-            : new AttributeValues(_attributeKeys, [.. row.Attributes]);
+    private IReadOnlyDictionary<TastingAttribute, double> AttributesOf(TastingRow row)
+    {
+        foreach (var value in row.Attributes)
+        {
+            if (!double.IsNaN(value))
+                return _values.Make(row.Attributes);
+        }
+
+        return ReadOnlyDictionary<TastingAttribute, double>.Empty;
+    }
 
     /// <summary>The bag, or what stands for it until all that the table says of it is read.</summary>
     private Bag BagOf(string bagId)
@@ -247,6 +236,21 @@ internal sealed class CupReader
             (row.FrozenOn, row.ThawedOn) = (null, null);
         }
 
+        if (row is { Ratio: { } stated } && row is not { DoseGrams: not null, WaterGrams: not null } && stated is < LeastRatio or > MostRatio)
+        {
+            reports.Column(Severity.Doubtful, "ratio", Number(stated), new CellFault(Rule.RatioUnusual,
+                $"It is a ratio of 1:{Number(Math.Round(stated, 1))}; it was kept.", $"a ratio from 1:{LeastRatio} to 1:{MostRatio}"));
+        }
+
+        if (row is { DoseGrams: { } weighed, WaterGrams: { } poured, Ratio: { } said } && Math.Abs(poured / weighed - said) > RatioRounding * said)
+        {
+            reports.Column(Severity.Doubtful, "ratio", Number(said), new CellFault(Rule.RatioContradicts,
+                $"Water and dose make 1:{Number(Math.Round(poured / weighed, 1))}, which holds.", "the ratio that water and dose make, or an empty cell")
+            {
+                Beside = $"dose_g {Number(weighed)}; water_g {Number(poured)}",
+            });
+        }
+
         if (row is { DoseGrams: { } dose, WaterGrams: { } water } && water / dose is var ratio && ratio is < LeastRatio or > MostRatio)
         {
             reports.Column(Severity.Doubtful, "water_g", Number(water), new CellFault(Rule.RatioUnusual,
@@ -275,62 +279,26 @@ internal sealed class CupReader
             return;
         foreach (var index in _withoutId)
         {
-            var line = _cups[index].Line;
+            var line = _lines[index];
             var id = FormattableString.Invariant($"line-{line}");
-            while (!_lines.TryAdd(id, line))
+            while (!_lineOfId.TryAdd(id, line))
                 id += "+";
-            _cups[index] = _cups[index] with { Cup = _cups[index].Cup with { Id = id } };
+            _cups[index] = _cups[index] with { Id = id };
         }
 
-        reports.AboutFile(_cups[_withoutId[0]].Line, "tasting_id", "", new CellFault(Rule.DerivedId,
-            FormattableString.Invariant($"{_withoutId.Count} rows have no tasting_id; each was named for its line, such as {_cups[_withoutId[0]].Cup.Id}."),
+        reports.AboutFile(_lines[_withoutId[0]], "tasting_id", "", new CellFault(Rule.DerivedId,
+            FormattableString.Invariant($"{_withoutId.Count} rows have no tasting_id; each was named for its line, such as {_cups[_withoutId[0]].Id}."),
             "a tasting_id in every row, which stays when rows are sorted"));
-    }
-
-    /// <summary>
-    /// Decides the unit of temperatures without one by the whole column: all can be Celsius, or all can be Fahrenheit of water at which one brews.
-    /// Where neither holds, or both, the cells are left missing.
-    /// </summary>
-    private void SettleBareTemperatures(FileReports reports, string header)
-    {
-        const double LeastFahrenheit = 120;
-        const string Expected = "a temperature of water with its unit, such as 94C or 201F";
-        if (_bareTemperatures.Count == 0)
-            return;
-        char? unit = _bareTemperatures.TrueForAll(bare => QuantityText.IsLiquid(bare.Written.Value)) ? 'C'
-            : _bareTemperatures.TrueForAll(bare => bare.Written.Value >= LeastFahrenheit && QuantityText.IsLiquid(bare.Written.Celsius('F'))) ? 'F'
-            : null;
-        foreach (var (index, written) in _bareTemperatures)
-        {
-            if (unit is { } decided)
-            {
-                _cups[index] = _cups[index] with { Cup = _cups[index].Cup with { WaterCelsius = written.Celsius(decided) } };
-                continue;
-            }
-
-            reports.Add(Severity.Doubtful, _cups[index].Line, _cups[index].Cup.Id, header, Number(written.Value), new CellFault(
-                Rule.BareTemperature, "It has no unit, and the column's bare numbers are neither all of Celsius nor all of Fahrenheit; the cell was left missing.", Expected));
-        }
-
-        if (unit is not null)
-        {
-            reports.AboutFile(_cups[_bareTemperatures[0].Index].Line, header, Number(_bareTemperatures[0].Written.Value), new CellFault(Rule.BareTemperature,
-                FormattableString.Invariant($"{_bareTemperatures.Count} temperatures have no unit; all can be °{unit} and were read so."), Expected));
-        }
     }
 
     private static string Iso(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 
     private static string Number(double value) => value.ToString(CultureInfo.InvariantCulture);
 
-    private readonly record struct ReadCup(Tasting Cup, int Line);
-
-    private readonly record struct BareTemperature(int Index, WrittenTemperature Written);
-
     /// <summary>A column of the bags in a table of cups.</summary>
     private sealed class BagPart(Column<BagRow> column, BagRow[] bagOfRow) : Column<TastingRow>(column.Name)
     {
-        public override void Read(Cell cell, TastingRow row, RowReports reports) => column.Read(cell, bagOfRow[0], reports);
+        public override void Read(in Cell cell, TastingRow row, RowReports reports) => column.Read(cell, bagOfRow[0], reports);
 
         public override (string Kept, string Other)? Merge(TastingRow into, TastingRow from) =>
             throw new NotSupportedException("Cups are never merged; their bags are.");

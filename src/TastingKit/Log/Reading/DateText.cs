@@ -22,20 +22,30 @@ internal static partial class DateText
     public static Judged<DateOnly> JudgeDay(Cell cell)
     {
         var judged = Judge(cell, ExpectedDay);
-        return judged.Fault is { } fault ? fault : DateOnly.FromDateTime(judged.Value.WallClock);
+        if (judged.Fault is { } fault)
+            return fault;
+        var day = DateOnly.FromDateTime(judged.Value.WallClock);
+        return judged.Note is { } note ? Judged<DateOnly>.Noted(day, note) : day;
     }
 
     /// <summary>Reads a day with or without a time, with or without a zone.</summary>
     public static Judged<Moment> JudgeMoment(Cell cell) => Judge(cell, ExpectedMoment);
+
+    /// <summary>Whether there is such a day in the years that a log can be of.</summary>
+    public static bool IsDay(int year, int month, int day) =>
+        year is >= FirstYear and <= LastYear && month is >= 1 and <= 12 && day >= 1 && day <= DateTime.DaysInMonth(year, month);
+
+    /// <summary>The fault of a day that no calendar has.</summary>
+    public static CellFault NoSuchDay(string expected) => new(Rule.DateImpossible, "There is no such day, or not in the years 1900 to 2199.", expected);
 
     private static Judged<Moment> Judge(Cell cell, string expected)
     {
         var text = cell.Utf8;
         if (text.Length < 10 || text[4] != '-' || text[7] != '-'
             || !TryDigits(text[..4], out var year) || !TryDigits(text[5..7], out var month) || !TryDigits(text[8..10], out var day))
-            return NotIso(text, expected);
-        if (year is < FirstYear or > LastYear || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth(year, month))
-            return new CellFault(Rule.DateImpossible, "There is no such day, or not in the years 1900 to 2199.", expected);
+            return OtherDates.Judge(cell, expected) ?? NotIso(text, expected);
+        if (!IsDay(year, month, day))
+            return NoSuchDay(expected);
         var date = new DateTime(year, month, day);
         if (text.Length == 10)
             return new Moment(date, false, false);
@@ -43,8 +53,12 @@ internal static partial class DateText
         var time = text[11..];
         if (text[10] is not ((byte)'T' or (byte)'t' or (byte)' ') || !TryZone(ref time, out var inUtc) || !TryTime(time, out var timeOfDay))
             return new CellFault(Rule.DateNotIso, "The day can be read, what follows it is no time of day.", expected);
-        return new Moment(date + timeOfDay, true, inUtc);
+        var moment = new Moment(date + timeOfDay, true, inUtc);
+        return inUtc ? Judged<Moment>.Noted(moment, TimeInUtc(expected)) : moment;
     }
+
+    private static CellFault TimeInUtc(string expected) =>
+        new(Rule.TimeInUtc, "The time is of UTC; its day and hour were taken for the taster's, here and wherever the column has such a time.", expected + ", the clock where the taster was, without Z");
 
     private static bool TryDigits(ReadOnlySpan<byte> text, out int value) =>
         int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out value);

@@ -5,11 +5,6 @@ using System.Text.RegularExpressions;
 
 namespace TastingKit.Reading;
 
-/// <summary>A brew time as written.</summary>
-/// <param name="Time">The time.</param>
-/// <param name="FromSpreadsheet">Whether a spreadsheet had made hours and minutes of minutes and seconds.</param>
-internal readonly record struct WrittenDuration(TimeSpan Time, bool FromSpreadsheet);
-
 /// <summary>Reads brew times: <c>3:15</c>, <c>3m15s</c>, <c>195</c>.</summary>
 internal static partial class DurationText
 {
@@ -17,37 +12,41 @@ internal static partial class DurationText
 
     private static readonly SearchValues<byte> NumberBytes = SearchValues.Create("0123456789.,+-"u8);
 
-    /// <summary>What a reader is told of a time that a spreadsheet turned.</summary>
-    public static CellFault Spreadsheet { get; } =
-        new(Rule.SpreadsheetTime, "A spreadsheet made hours and minutes of it; it was read as minutes and seconds.", "minutes and seconds such as 3:15");
+    private static readonly CellFault Spreadsheet = new(Rule.SpreadsheetTime,
+        "A spreadsheet made hours and minutes of it; it was read as minutes and seconds, here and wherever the column has such a time.", "minutes and seconds such as 3:15");
 
     /// <summary>Reads a brew time above nothing and not over two days.</summary>
-    public static Judged<WrittenDuration> Judge(Cell cell)
+    public static Judged<TimeSpan> Judge(Cell cell)
     {
         var text = cell.Utf8;
         if (!text.ContainsAnyExcept(NumberBytes))
         {
             var seconds = NumberText.Judge(text, cell.DecimalComma, Expected);
-            return seconds.Fault is { } fault ? fault : InRange(seconds.Value, false);
+            if (seconds.Fault is { } fault)
+                return fault;
+            return InRange(cell.Unit == "min" ? seconds.Value * 60 : seconds.Value);
         }
 
         if (IsMinutesAndSeconds(text))
-            return InRange((text[0] - '0') * 60 + (text[2] - '0') * 10 + (text[3] - '0'), false);
+            return InRange((text[0] - '0') * 60 + (text[2] - '0') * 10 + (text[3] - '0'));
 
         var written = text.Length <= 40 ? Encoding.UTF8.GetString(text) : "";
         if (Colons().Match(written) is { Success: true } clock)
         {
             var (first, second) = (Part(clock, "a"), Part(clock, "b"));
             if (!clock.Groups["c"].Success)
-                return second < 60 ? InRange(first * 60 + second, false) : NotRead(written);
+                return second < 60 ? InRange(first * 60 + second) : NotRead(written);
             var third = Part(clock, "c");
             if (second >= 60 || third >= 60)
                 return NotRead(written);
-            return first > 0 && third == 0 ? InRange(first * 60 + second, true) : InRange(first * 3600 + second * 60 + third, false);
+            if (first == 0 || third > 0)
+                return InRange(first * 3600 + second * 60 + third);
+            var turned = InRange(first * 60 + second);
+            return turned.Fault is null ? Judged<TimeSpan>.Noted(turned.Value, Spreadsheet) : turned;
         }
 
         if (Units().Match(written) is { Success: true, Length: > 0 } units)
-            return InRange(Part(units, "h") * 3600 + Part(units, "m") * 60 + Part(units, "s"), false);
+            return InRange(Part(units, "h") * 3600 + Part(units, "m") * 60 + Part(units, "s"));
         return NotRead(written);
     }
 
@@ -58,8 +57,8 @@ internal static partial class DurationText
     private static double Part(Match match, string group) =>
         match.Groups[group] is { Success: true } part ? double.Parse(part.ValueSpan, NumberStyles.AllowDecimalPoint, CultureInfo.InvariantCulture) : 0;
 
-    private static Judged<WrittenDuration> InRange(double seconds, bool fromSpreadsheet) => seconds is > 0 and <= 48 * 3600
-        ? new WrittenDuration(TimeSpan.FromTicks((long)Math.Round(seconds * TimeSpan.TicksPerSecond)), fromSpreadsheet)
+    private static Judged<TimeSpan> InRange(double seconds) => seconds is > 0 and <= 48 * 3600
+        ? TimeSpan.FromTicks((long)Math.Round(seconds * TimeSpan.TicksPerSecond))
         : new CellFault(Rule.NumberOutOfRange, "A brew takes more than no time and less than two days.", Expected);
 
     private static CellFault NotRead(string written) => Words.IsMissing(written)

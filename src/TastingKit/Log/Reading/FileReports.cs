@@ -31,7 +31,7 @@ internal sealed class FileReports(string file)
     public void CountRow() => _rows++;
 
     /// <summary>Whether the row that begins on a line is rejected so far.</summary>
-    public bool IsRejected(int line) => _rejected.Contains(line);
+    public bool IsRejected(int line) => _rejected.Count > 0 && _rejected.Contains(line);
 
     /// <summary>Files a report on a row.</summary>
     public void Add(Severity severity, int line, string? rowId, string column, string found, CellFault fault)
@@ -103,6 +103,9 @@ internal sealed class FileReports(string file)
         return withdrawn;
     }
 
+    /// <summary>How many reports there are so far.</summary>
+    public int Count => _problems.Count;
+
     /// <summary>The reports so far.</summary>
     public IReadOnlyList<LogProblem> Problems => _problems;
 
@@ -144,25 +147,21 @@ internal sealed class RowReports(FileReports file, RecordReader records, int idI
         }
     }
 
-    /// <summary>What the row says, its identifier left out, as 64 bits (FNV-1a over its cells).</summary>
+    /// <summary>What the row says, its identifier left out, as 64 bits.</summary>
     public ulong ContentHash()
     {
-        var hash = 14695981039346656037UL;
+        var hash = 0UL;
         for (var i = 0; i < records.FieldCount; i++)
         {
-            if (i == idIndex)
-                continue;
-            foreach (var b in records[i])
-                hash = (hash ^ b) * 1099511628211UL;
-            // No byte of UTF-8 is 0xFF, so that cells can't run into one another.
-            hash = (hash ^ 0xFF) * 1099511628211UL;
+            if (i != idIndex)
+                hash = Reading.ContentHash.With(hash, records[i]);
         }
 
         return hash;
     }
 
     /// <summary>Reports a fault of a cell.</summary>
-    public void Cell(Severity severity, Cell cell, CellFault fault) =>
+    public void Cell(Severity severity, in Cell cell, CellFault fault) =>
         File.Add(severity, Line, RowId, cell.Header, Encoding.UTF8.GetString(cell.Written), fault);
 
     /// <summary>Reports a fault of a column whose cell is no longer at hand.</summary>

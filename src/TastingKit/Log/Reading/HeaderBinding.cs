@@ -33,11 +33,23 @@ internal sealed class HeaderBinding<TRow>
     }
 
     /// <summary>Whether a header is one of the kit's, for telling the delimiter.</summary>
-    public bool Knows(string header) => _known.ContainsKey(Words.Folded(_map.Meaning(_file, header) ?? header));
+    public bool Knows(string header) => TryKnown(_map.Meaning(_file, header) ?? header, out _);
+
+    /// <summary>The column of a header, which may state a unit behind its words: <c>Dose (oz)</c>, <c>Water temp [°F]</c>.</summary>
+    private bool TryKnown(string header, out (Column<TRow> Column, string? Unit) known)
+    {
+        if (_known.TryGetValue(Words.Folded(header), out known))
+            return true;
+        var open = header.IndexOfAny(['(', '[']);
+        if (open <= 0 || header[^1] is not (')' or ']') || HeaderUnit.Of(header[(open + 1)..^1]) is not { } unit || !_known.TryGetValue(Words.Folded(header[..open]), out known))
+            return false;
+        known.Unit = unit;
+        return true;
+    }
 
     /// <summary>Binds the headers.</summary>
     /// <exception cref="LogReadException">A required column is missing.</exception>
-    public IReadOnlyList<BoundField<TRow>> Bind(IReadOnlyList<string> headers, FileReports reports, int line)
+    public BoundField<TRow>[] Bind(IReadOnlyList<string> headers, FileReports reports, int line)
     {
         var fields = new BoundField<TRow>[headers.Count];
         var taken = new HashSet<Column<TRow>>();
@@ -50,8 +62,7 @@ internal sealed class HeaderBinding<TRow>
                 if (fields[i] is not null || headers[i].Length == 0)
                     continue;
                 var meant = _map.Meaning(_file, headers[i]) ?? headers[i];
-                if (!_known.TryGetValue(Words.Folded(meant), out var known) || (canonicalOnly && Words.Folded(meant) != Words.Folded(known.Column.Name))
-                    || !taken.Add(known.Column))
+                if (!TryKnown(meant, out var known) || (canonicalOnly && Words.Folded(meant) != Words.Folded(known.Column.Name)) || !taken.Add(known.Column))
                     continue;
                 fields[i] = new BoundField<TRow>(headers[i], known.Column, known.Unit, false);
                 names.Unused(headers[i]);

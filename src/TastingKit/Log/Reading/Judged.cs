@@ -15,10 +15,16 @@ internal readonly struct Judged<T>
 {
     private readonly T? _value;
 
-    private Judged(T? value, CellFault? fault) => (_value, Fault) = (value, fault);
+    private Judged(T? value, CellFault? fault, CellFault? note = null) => (_value, Fault, Note) = (value, fault, note);
 
     /// <summary>Why there is no value; <see langword="null"/> where there is one.</summary>
     public CellFault? Fault { get; }
+
+    /// <summary>What a reader should know of how the value was read, said once a column; <see langword="null"/> where it is written as it should be.</summary>
+    public CellFault? Note { get; }
+
+    /// <summary>A value that was read with some forgiveness.</summary>
+    public static Judged<T> Noted(T value, CellFault note) => new(value, null, note);
 
     /// <summary>The value.</summary>
     /// <exception cref="InvalidOperationException">There is none.</exception>

@@ -6,7 +6,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
     : Column<TRow>(name)
 {
     /// <inheritdoc/>
-    public override void Read(Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RowReports reports)
     {
         if (cell.IsEmpty)
         {
@@ -14,6 +14,14 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
             return;
         }
 
+        var known = cell.Column.Judged<IReadOnlyList<string>>();
+        if (known.TryGet(cell.Utf8, out var shared))
+        {
+            set(row, shared);
+            return;
+        }
+
+        var reported = reports.File.Count;
         var text = TextCell.Cleaned(cell, reports).AsSpan();
         var parts = new List<string>(text.Count(';') + 1);
         foreach (var range in text.Split(';'))
@@ -35,8 +43,13 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
             parts.Add(part);
         }
 
-        if (parts.Count > 0)
-            set(row, parts);
+        if (parts.Count == 0)
+            return;
+        // Cups that say the same share one list, so nobody may write to it.
+        IReadOnlyList<string> read = Array.AsReadOnly(parts.ToArray());
+        set(row, read);
+        if (reports.File.Count == reported)
+            known.Add(cell.Utf8, read);
     }
 
     /// <inheritdoc/>

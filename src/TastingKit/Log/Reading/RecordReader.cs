@@ -68,9 +68,6 @@ internal sealed class RecordReader : IDisposable
     /// <summary>A field's value, quotes removed, in UTF-8; valid until the next <see cref="Read"/>. Empty past the record's end.</summary>
     public ReadOnlySpan<byte> this[int index] => _reader.GetSpan(index);
 
-    /// <summary>A field's value as a string, shared with earlier equal values of its column where that is cheap.</summary>
-    public string GetText(int index) => _reader.GetString(index);
-
     /// <summary>A text of which many rows may have the same, as one string for all; the first thousands of distinct ones are kept.</summary>
     public string Shared(ReadOnlySpan<char> text)
     {
@@ -79,7 +76,7 @@ internal sealed class RecordReader : IDisposable
             return kept;
         kept = text.ToString();
         if (_shared.Set.Count < MostKept)
-            _shared.Add(kept);
+            _shared.Set.Add(kept);
         return kept;
     }
 
@@ -161,7 +158,6 @@ internal sealed class RecordReader : IDisposable
         HasHeader = false,
         AllowLineBreaksInQuotes = lineBreaksInQuotes,
         TrackLineNumbers = true,
-        PoolStrings = true,
         OnMalformedRecord = NoteFault,
     });
 

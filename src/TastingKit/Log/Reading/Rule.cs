@@ -43,9 +43,12 @@ internal static class Rule
     public const string NumberOutOfRange = "number-out-of-range";
     public const string TemperatureOverBoiling = "temperature-over-boiling";
     public const string UnknownUnit = "unknown-unit";
+    public const string QuantityReadAs = "quantity-read-as";
+    public const string RatioNotRead = "ratio-not-read";
     public const string UnknownWord = "unknown-word";
     public const string DateNotIso = "date-not-iso";
     public const string DateImpossible = "date-impossible";
+    public const string DateReadAs = "date-read-as";
     public const string TimeInUtc = "time-in-utc";
     public const string DurationNotRead = "duration-not-read";
     public const string SpreadsheetTime = "spreadsheet-time";
@@ -68,6 +71,8 @@ internal static class Rule
     public const string FrozenBeforeRoast = "frozen-before-roast";
     public const string RestOverAYear = "rest-over-a-year";
     public const string RatioUnusual = "ratio-unusual";
+    public const string RatioContradicts = "ratio-contradicts";
+    public const string CurrencyContradicts = "currency-contradicts";
     public const string ExtractionUnusual = "extraction-unusual";
     public const string DateOutOfSequence = "date-out-of-sequence";
     public const string MoreBrewedThanHeld = "more-brewed-than-held";

@@ -13,10 +13,17 @@ internal sealed class ScoreColumn(Scale scale, bool scaleIsStated, int index) : 
         + (scaleIsStated ? ", as scales.csv has it" : ", or a row in scales.csv that states another scale");
 
     /// <inheritdoc/>
-    public override void Read(Cell cell, TastingRow row, RowReports reports)
+    public override void Read(in Cell cell, TastingRow row, RowReports reports)
     {
         if (cell.IsEmpty)
             return;
+        var known = cell.Column.Judged<double>();
+        if (known.TryGet(cell.Utf8, out var clean))
+        {
+            Keep(row, clean);
+            return;
+        }
+
         var judged = NumberText.Judge(cell, _expected);
         if (judged.Fault is { } fault)
         {
@@ -35,6 +42,14 @@ internal sealed class ScoreColumn(Scale scale, bool scaleIsStated, int index) : 
 
         if (!scale.IsOnStep(value))
             reports.Cell(Severity.Doubtful, cell, new CellFault(Rule.ScoreBetweenSteps, "It lies between two steps of its scale; the value was kept.", _expected));
+        else
+            known.Add(cell.Utf8, value);
+        Keep(row, value);
+    }
+
+    private void Keep(TastingRow row, double value)
+    {
+        row.Noughts[index + 1] = value == 0;
         if (index < 0)
             row.Score = value;
         else

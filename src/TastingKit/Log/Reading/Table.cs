@@ -35,12 +35,12 @@ internal sealed class Table<TRow>
 
     /// <summary>Reads the file.</summary>
     /// <exception cref="LogReadException">The file has no header, or its header lacks a required column.</exception>
-    public IReadOnlyList<BoundField<TRow>> Read(SourceFile file, FileReports reports, CancellationToken cancellation)
+    public BoundField<TRow>[] Read(SourceFile file, FileReports reports, CancellationToken cancellation)
     {
         ReportEncoding(file, reports);
         var binding = new HeaderBinding<TRow>(Columns, Map, file.Name);
         var dialect = Dialect.Of(file.Text.Utf8, binding.Knows);
-        using var records = new RecordReader(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine);
+        using var records = Records(file, dialect);
         if (!ReadHeader(records, out var headers))
             throw new LogReadException($"{file.Name} is empty. A header row with {string.Join(", ", Columns.Where(c => c.Required).Select(c => c.Name))} would be right.");
         var fields = binding.Bind(headers, reports, records.Line);
@@ -53,6 +53,8 @@ internal sealed class Table<TRow>
         ReportOthersLetBe(fields, reports, records.Line);
 
         var row = new RowReports(reports, records, IndexOf(fields, IdColumn));
+        var headersUtf8 = headers.Select(Encoding.UTF8.GetBytes).ToArray();
+        var held = fields.Select((field, i) => new HeldColumn(field.Header, field.Unit, dialect.DecimalComma, visitor => Visit(file, dialect, headersUtf8, i, visitor))).ToArray();
         for (var count = 1; records.Read(); count++)
         {
             if ((count & 0xFFF) == 0)
@@ -60,8 +62,8 @@ internal sealed class Table<TRow>
             if (IsBlank(records))
                 continue;
             reports.CountRow();
-            if (IsWhole(records, headers, row))
-                ReadCells(records, fields, dialect.DecimalComma, row);
+            if (IsWhole(records, headersUtf8, row))
+                ReadCells(records, fields, held, row);
             else
                 NotWhole?.Invoke(row);
         }
@@ -70,16 +72,16 @@ internal sealed class Table<TRow>
         return fields;
     }
 
-    private void ReadCells(RecordReader records, IReadOnlyList<BoundField<TRow>> fields, bool decimalComma, RowReports reports)
+    private void ReadCells(RecordReader records, BoundField<TRow>[] fields, HeldColumn[] held, RowReports reports)
     {
         var row = Begin();
         Dictionary<string, string>? others = null;
         var written = reports.File.Written;
         written?.AddRow(reports.Line);
-        for (var i = 0; i < fields.Count; i++)
+        for (var i = 0; i < fields.Length; i++)
         {
             var field = fields[i];
-            var cell = new Cell(records, i, field.Header, field.Unit, decimalComma);
+            var cell = new Cell(records, i, held[i]);
             if (!cell.IsEmpty)
                 written?.Add(reports.Line, field.Column?.Name, field.Header, cell.Utf8);
             if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
@@ -110,8 +112,26 @@ internal sealed class Table<TRow>
         End(row, reports);
     }
 
+    /// <summary>Passes over a column of the held file once more, rows left out that are no whole rows.</summary>
+    private static void Visit(SourceFile file, Dialect dialect, byte[][] headers, int column, CellVisitor visitor)
+    {
+        using var records = Records(file, dialect);
+        if (!ReadHeader(records, out _))
+            return;
+        while (records.Read())
+        {
+            if (records.QuoteFault == QuoteFault.UnclosedQuote || HasCellsPast(records, headers.Length) || IsHeaderAgain(records, headers))
+                continue;
+            var text = Cell.Of(records[column]).Utf8;
+            if (!text.IsEmpty)
+                visitor(text, records.Line);
+        }
+    }
+
+    private static RecordReader Records(SourceFile file, Dialect dialect) => new(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine);
+
     /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
-    private bool IsWhole(RecordReader records, List<string> headers, RowReports reports)
+    private bool IsWhole(RecordReader records, byte[][] headers, RowReports reports)
     {
         switch (records.QuoteFault)
         {
@@ -129,10 +149,10 @@ internal sealed class Table<TRow>
                 break;
         }
 
-        if (HasCellsPast(records, headers.Count))
+        if (HasCellsPast(records, headers.Length))
         {
             reports.Row(Severity.Rejected, Found(records), new CellFault(Rule.ExtraCells,
-                FormattableString.Invariant($"It has {records.FieldCount} cells under {headers.Count} headers, so that which belongs where can't be told."),
+                FormattableString.Invariant($"It has {records.FieldCount} cells under {headers.Length} headers, so that which belongs where can't be told."),
                 "as many cells as headers; a cell that holds the delimiter in quotes"));
             return false;
         }
@@ -143,10 +163,8 @@ internal sealed class Table<TRow>
             return false;
         }
 
-        if (records.FieldCount < headers.Count)
-        {
-            reports.Row(Severity.Doubtful, Found(records), MissingCells(records.FieldCount, headers.Count));
-        }
+        if (records.FieldCount < headers.Length)
+            reports.Row(Severity.Doubtful, Found(records), MissingCells(records.FieldCount, headers.Length));
 
         return true;
     }
@@ -200,23 +218,19 @@ internal sealed class Table<TRow>
         return false;
     }
 
-    private static bool IsHeaderAgain(RecordReader records, List<string> headers)
+    private static bool IsHeaderAgain(RecordReader records, byte[][] headers)
     {
         var same = 0;
-        for (var i = 0; i < headers.Count; i++)
+        for (var i = 0; i < headers.Length; i++)
         {
-            var utf8 = Cell.Of(records[i]).Utf8;
-            if (headers[i].Length == 0 && utf8.IsEmpty)
-                continue;
-            if (utf8.IsEmpty || headers[i].Length == 0 || !Starts(headers[i], utf8[0]) || Encoding.UTF8.GetString(utf8) != headers[i])
+            if (!Cell.Of(records[i]).Utf8.SequenceEqual(headers[i]))
                 return false;
-            same++;
+            if (headers[i].Length > 0)
+                same++;
         }
 
         return same > 1;
     }
-
-    private static bool Starts(string header, byte first) => header[0] >= 0x80 || header[0] == first;
 
     private void ReportOthersLetBe(IReadOnlyList<BoundField<TRow>> fields, FileReports reports, int line)
     {

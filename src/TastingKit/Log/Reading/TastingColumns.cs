@@ -72,9 +72,6 @@ internal static class TastingColumns
         {
             Required = true,
             AlsoWritten = ["tasted on", "tasted", "date", "brew date", "brewed at", "brewed on", "tasting date"],
-            Remark = moment => moment.InUtc
-                ? new CellFault(Rule.TimeInUtc, "The time is of UTC; its day and hour were taken for the taster's.", "the clock where the taster was, without Z")
-                : null,
         },
         Name("taster", r => r.Taster, (r, v) => r.Taster = v),
         Name("session", r => r.Session, (r, v) => r.Session = v),
@@ -89,16 +86,22 @@ internal static class TastingColumns
         Name("recipe", r => r.Recipe, (r, v) => r.Recipe = v),
         new WordColumn<TastingRow>("recipe_from", RecipeSources, r => r.RecipeFrom, (r, v) => r.RecipeFrom = v),
         Grams("dose_g", r => r.DoseGrams, (r, v) => r.DoseGrams = v, "dose", new Alias("dose_oz", "oz")),
-        Grams("water_g", r => r.WaterGrams, (r, v) => r.WaterGrams = v, "water weight", "brew water"),
+        new ValueColumn<TastingRow, double>("water_g", QuantityText.JudgeWater, r => r.WaterGrams, (r, v) => r.WaterGrams = v)
+        {
+            AlsoWritten = ["water weight", "brew water", new("water_ml", "ml"), new("water_oz", "oz")],
+        },
+        new ValueColumn<TastingRow, double>("ratio", RatioText.Judge, r => r.Ratio, (r, v) => r.Ratio = v)
+        {
+            AlsoWritten = ["brew ratio", "water to coffee", new("ratio_g_per_l", "g/L"), new("g/L", "g/L"), new("dose g/L", "g/L")],
+        },
         Grams("yield_g", r => r.YieldGrams, (r, v) => r.YieldGrams = v, "yield", "beverage weight"),
-        new ValueColumn<TastingRow, WrittenTemperature>("water_temp", QuantityText.JudgeTemperature, r => r.WaterTemperature, (r, v) => r.WaterTemperature = v)
+        new ValueColumn<TastingRow, double>("water_temp", QuantityText.JudgeTemperature, r => r.WaterCelsius, (r, v) => r.WaterCelsius = v)
         {
             AlsoWritten = ["temperature", "temp", "water temperature", "brew temp", new("water_temp_c", "C"), new("temp_c", "C"), new("water_temp_f", "F"), new("temp_f", "F")],
         },
-        new ValueColumn<TastingRow, WrittenDuration>("brew_time", DurationText.Judge, r => r.BrewTime, (r, v) => r.BrewTime = v)
+        new ValueColumn<TastingRow, TimeSpan>("brew_time", DurationText.Judge, r => r.BrewTime, (r, v) => r.BrewTime = v)
         {
-            AlsoWritten = ["total time", "brew_time_s"],
-            Remark = duration => duration.FromSpreadsheet ? DurationText.Spreadsheet : null,
+            AlsoWritten = ["total time", "brew_time_s", new("brew_time_min", "min")],
         },
         new ValueColumn<TastingRow, double>("tds_pct", JudgeTds, r => r.TdsPercent, (r, v) => r.TdsPercent = v) { AlsoWritten = ["tds", "strength"] },
         new ValueColumn<TastingRow, DateOnly>("frozen_on", DateText.JudgeDay, r => r.FrozenOn, (r, v) => r.FrozenOn = v) { AlsoWritten = ["frozen"] },

@@ -21,8 +21,9 @@ internal sealed class TastingRow
     public double? DoseGrams { get; set; }
     public double? WaterGrams { get; set; }
     public double? YieldGrams { get; set; }
-    public WrittenTemperature? WaterTemperature { get; set; }
-    public WrittenDuration? BrewTime { get; set; }
+    public double? Ratio { get; set; }
+    public double? WaterCelsius { get; set; }
+    public TimeSpan? BrewTime { get; set; }
     public double? TdsPercent { get; set; }
     public DateOnly? FrozenOn { get; set; }
     public DateOnly? ThawedOn { get; set; }
@@ -54,12 +55,37 @@ internal sealed class TastingRow
     /// <summary>Whether the score and at least one attribute are noughts, and nothing scored is anything else.</summary>
     public bool IsNeverFilledIn => Noughts[0] == true && Noughts.Count(nought => nought == true) > 1 && !Array.Exists(Noughts, nought => nought == false);
 
+    /// <summary>The ratio where dose and water don't make one.</summary>
+    private double? StatedRatio => DoseGrams is null || WaterGrams is null ? Ratio : null;
+
+    /// <summary>What of the row is kept apart from its cup: the given details, usually those of the row before, if they say the same.</summary>
+    public TastingDetails DetailsLike(TastingDetails given, string? guessedProcess, IReadOnlyDictionary<string, string> others) =>
+        given.Taster == Taster && given.Filter == Filter && given.Grinder == Grinder && given.RecipeFrom == RecipeFrom && given.YieldGrams == YieldGrams
+        && given.TdsPercent == TdsPercent && given.FrozenOn == FrozenOn && given.ThawedOn == ThawedOn && given.CupTemperature == CupTemperature
+        && given.GuessedProcess == guessedProcess && given.StatedRatio == StatedRatio && ReferenceEquals(given.OtherColumns, others)
+            ? given
+            : new TastingDetails
+            {
+                Taster = Taster,
+                Filter = Filter,
+                Grinder = Grinder,
+                RecipeFrom = RecipeFrom,
+                YieldGrams = YieldGrams,
+                TdsPercent = TdsPercent,
+                FrozenOn = FrozenOn,
+                ThawedOn = ThawedOn,
+                CupTemperature = CupTemperature,
+                GuessedProcess = guessedProcess,
+                StatedRatio = StatedRatio,
+                OtherColumns = others,
+            };
+
     /// <summary>Makes ready for the next row.</summary>
     public void Clear()
     {
         Id = BagId = Taster = Session = Brewer = Filter = Grinder = Grind = Water = Recipe = RecipeFrom = CupTemperature = GuessedProcess = Remark = null;
-        (TastedAt, Position, Purpose, Failed, WaterTemperature, BrewTime, BlindTo) = (null, null, null, null, null, null, null);
-        DoseGrams = WaterGrams = YieldGrams = TdsPercent = Score = null;
+        (TastedAt, Position, Purpose, Failed, BrewTime, BlindTo) = (null, null, null, null, null, null);
+        DoseGrams = WaterGrams = YieldGrams = Ratio = WaterCelsius = TdsPercent = Score = null;
         FrozenOn = ThawedOn = null;
         Notes = [];
         Array.Fill(Attributes, double.NaN);

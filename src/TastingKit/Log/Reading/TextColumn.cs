@@ -1,3 +1,4 @@
+using System.Buffers;
 using System.Text;
 
 namespace TastingKit.Reading;
@@ -25,7 +26,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
     public string? IfTest { get; init; }
 
     /// <inheritdoc/>
-    public override void Read(Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RowReports reports)
     {
         if (cell.IsEmpty)
         {
@@ -33,7 +34,15 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
             return;
         }
 
-        var text = TextCell.Cleaned(cell, reports);
+        var known = cell.Column.Judged<string>();
+        if (known.TryGet(cell.Utf8, out var text))
+        {
+            set(row, text);
+            return;
+        }
+
+        var reported = reports.File.Count;
+        text = TextCell.Cleaned(cell, reports);
         if (use != TextUse.Free && Words.HasLostLetter(text))
             reports.Cell(Severity.Doubtful, cell, TextCell.LostLetter);
 
@@ -51,6 +60,8 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
             set(row, text);
         else
             ReportEmpty(cell, reports);
+        if (reports.File.Count == reported)
+            known.Add(cell.Utf8, text);
     }
 
     /// <inheritdoc/>
@@ -67,7 +78,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
         return string.Equals(kept, other, StringComparison.Ordinal) || Words.Folded(kept) == Words.Folded(other) ? null : (kept, other);
     }
 
-    private bool Accept(string text, Cell cell, RowReports reports)
+    private bool Accept(string text, in Cell cell, RowReports reports)
     {
         if (Words.IsMissing(text))
         {
@@ -105,7 +116,7 @@ internal static class TextCell
         new(Rule.LostLetter, "A letter was lost before the file was written: a mark stands in its place.", "the word with its own letter, in UTF-8");
 
     /// <summary>The text, control characters taken out and reported.</summary>
-    public static string Cleaned(Cell cell, RowReports reports)
+    public static string Cleaned(in Cell cell, RowReports reports)
     {
         if (!HasControl(cell.Utf8))
             return cell.Text;
@@ -121,14 +132,14 @@ internal static class TextCell
         return clean.ToString().Trim();
     }
 
+    private static readonly SearchValues<byte> SingleControls =
+        SearchValues.Create([.. Enumerable.Range(0, 0x20).Append(0x7F).Select(code => (byte)code).Where(b => b is not ((byte)'\t' or (byte)'\n' or (byte)'\r'))]);
+
     private static bool HasControl(ReadOnlySpan<byte> text)
     {
         // C0 controls and DEL are single bytes; C1 controls are C2 80 to C2 9F.
-        foreach (var b in text)
-        {
-            if ((b < 0x20 && b is not ((byte)'\t' or (byte)'\n' or (byte)'\r')) || b == 0x7F)
-                return true;
-        }
+        if (text.ContainsAny(SingleControls))
+            return true;
 
         for (var at = text.IndexOf((byte)0xC2); at >= 0; text = text[(at + 1)..], at = text.IndexOf((byte)0xC2))
         {

@@ -17,6 +17,8 @@ internal static class Words
     private static readonly FrozenSet<string> ForTest = Set(
         "test", "tests", "testing", "test test", "test test test", "test entry", "test row", "test coffee", "test cup", "this is a test", "dummy", "dummy entry", "dummy row");
 
+    private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> ForTestSpans = ForTest.GetAlternateLookup<ReadOnlySpan<char>>();
+
     private static readonly FrozenSet<string> Months = Set("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec");
 
     // Unicode normalisation is left to the host's culture data, or done not at all where that is switched off; a table is the same everywhere.
@@ -38,7 +40,7 @@ internal static class Words
 
     /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
     public static bool IsTest(string text) =>
-        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && ForTest.Contains(text.TrimEnd(TrailingNumber));
+        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && ForTestSpans.Contains(text.AsSpan().TrimEnd(TrailingNumber));
 
     /// <summary>Whether the text is a day and a month as a spreadsheet makes them of what looks like a fraction or a range, such as <c>26-Jan</c>.</summary>
     public static bool IsSpreadsheetDate(string text)
@@ -85,7 +87,7 @@ internal static class Words
         return false;
     }
 
-    private static readonly char[] TrailingNumber = [.. "0123456789 -_#."];
+    private const string TrailingNumber = "0123456789 -_#.";
 
     private static bool IsLetter(char c) => char.GetUnicodeCategory(c)
         is UnicodeCategory.LowercaseLetter or UnicodeCategory.UppercaseLetter or UnicodeCategory.OtherLetter;

@@ -58,7 +58,7 @@ internal static class LogDifference
         ("tasting_id", cup.Id), ("bag_id", cup.Bag.Id), ("tasted_at", $"{cup.TastedAt.Ticks} {cup.HasTimeOfDay}"), ("taster", cup.Taster),
         ("session", cup.Session), ("position", Text(cup.Position)), ("purpose", cup.Purpose.ToString()), ("failed", cup.Failed.ToString()),
         ("brewer", cup.Brewer), ("filter", cup.Filter), ("grinder", cup.Grinder), ("grind", cup.Grind), ("water", cup.Water), ("recipe", cup.Recipe),
-        ("recipe_from", cup.RecipeFrom), ("dose_g", Text(cup.DoseGrams)), ("water_g", Text(cup.WaterGrams)), ("yield_g", Text(cup.YieldGrams)),
+        ("recipe_from", cup.RecipeFrom), ("dose_g", Text(cup.DoseGrams)), ("water_g", Text(cup.WaterGrams)), ("ratio", Text(cup.StatedRatio)), ("yield_g", Text(cup.YieldGrams)),
         ("water_temp", Text(cup.WaterCelsius)), ("brew_time", Text(cup.BrewTime)), ("tds_pct", Text(cup.TdsPercent)), ("frozen_on", Text(cup.FrozenOn)),
         ("thawed_on", Text(cup.ThawedOn)), ("cup_temp", cup.CupTemperature), ("blind_to", cup.BlindTo.ToString()), ("score", Text(cup.Score)),
         ("attributes", string.Join("; ", cup.Attributes.OrderBy(pair => pair.Key.Name, StringComparer.Ordinal).Select(pair => $"{pair.Key}={Text(pair.Value)}"))),

@@ -54,6 +54,7 @@ internal static class LogWriter
         new("recipe_from", cup => cup.RecipeFrom),
         new("dose_g", cup => Number(cup.DoseGrams)),
         new("water_g", cup => Number(cup.WaterGrams)),
+        new("ratio", cup => Number(cup.StatedRatio)),
         new("yield_g", cup => Number(cup.YieldGrams)),
         new("water_temp", cup => cup.WaterCelsius is { } celsius ? Number(celsius) + "C" : null),
         new("brew_time", cup => BrewTime(cup.BrewTime)),
@@ -133,7 +134,7 @@ internal static class LogWriter
             Table("bags.csv", log.Bags, [.. BagColumns, .. Others(log.Bags, bag => bag.OtherColumns)]),
             Table("tastings.csv", log.Tastings,
             [
-                .. BeforeScores,
+                .. BeforeScores.Where(column => column.Header != "ratio" || log.Tastings.Any(cup => cup.StatedRatio is not null)),
                 .. attributes.Select(attribute => new WrittenColumn<Tasting>(attribute.Name, cup => Number(cup.ValueOf(attribute)))),
                 .. AfterScores,
                 .. Others(log.Tastings, cup => cup.OtherColumns),

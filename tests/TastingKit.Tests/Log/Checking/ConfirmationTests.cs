@@ -152,15 +152,15 @@ public sealed class ConfirmationTests
     /// <summary>A log that every rule which can be confirmed but that of sums finds something in, and no other doubt.</summary>
     private static List<(string File, string Text)> DoubtfulLog()
     {
-        const string BagHeader = "bag_id,coffee_id,coffee,roaster,country,lot,roast_date,opened_on,net_weight_g,price,obtained\n";
-        const string CupHeader = "tasting_id,bag_id,tasted_at,brewer,dose_g,water_g,yield_g,tds_pct,score,sweetness,depth\n";
+        const string BagHeader = "bag_id,coffee_id,coffee,roaster,country,lot,roast_date,opened_on,net_weight_g,price,obtained,currency\n";
+        const string CupHeader = "tasting_id,bag_id,tasted_at,brewer,dose_g,water_g,yield_g,tds_pct,score,sweetness,depth,ratio\n";
         var bags = BagHeader
-            + "B1,C1,Halo,Lark,Kenya,,2023-03-01,2025-01-05,100,0,bought\n" // price-of-nought; rest-over-a-year; tasted-before-opened; more-brewed-than-held
-            + "B2,C1,Halo,Lark,Peru,,,,,,\n" // coffee-contradicts
-            + "B3,,Mist,Lark,C?te,26-Jan,,,,,\n" // lost-letter; spreadsheet-date
-            + "B4,,Mist,Lark,,,,,,,\n" // same-coffee
-            + "B5,,Fern,Lark,Kenya,,,,,,\n"
-            + "B5,,Fern,Lark,Peru,,,,,,\n"; // bag-contradicts
+            + "B1,C1,Halo,Lark,Kenya,,2023-03-01,2025-01-05,100,0,bought,\n" // price-of-nought; rest-over-a-year; tasted-before-opened; more-brewed-than-held
+            + "B2,C1,Halo,Lark,Peru,,,,,18 EUR,,USD\n" // coffee-contradicts; currency-contradicts
+            + "B3,,Mist,Lark,C?te,26-Jan,,,,,,\n" // lost-letter; spreadsheet-date
+            + "B4,,Mist,Lark,,,,,,,,\n" // same-coffee
+            + "B5,,Fern,Lark,Kenya,,,,,,,\n"
+            + "B5,,Fern,Lark,Peru,,,,,,,\n"; // bag-contradicts
         var cups = string.Concat(Enumerable.Range(0, 40).Select(i =>
             $"T{i:00},B3,2025-02-{1 + i / 2:00}T0{7 + i % 2}:15,cone dripper,,,,,{6 + i % 3}.5,{(i % 4 == 0 ? 10 : 4 + i % 5)},{(i == 7 ? 0 : 60 + i)}\n"))
             + "U1,B1,2025-02-20T10:00,cone dripper,60,,,,7,5,70\nU2,B1,2025-02-20T11:00,cone dripper,60,,,,7,5,70\n"
@@ -169,6 +169,7 @@ public sealed class ConfirmationTests
             + "U5,B3,2025-02-20T14:00,cone dripper,,,,,7,5,70\nU6,B3,2025-02-20T14:00,cone dripper,,,,,6,5,70\n"
             + "U7,B3,2024-02-20T15:00,cone dripper,,,,,7,5,70\n"
             + "U8,B3,2025-02-21T16:00,cone dripper,,,,,7,5,70\nU9,B1,2025-01-02T10:00,cone dripper,,,,,7,5,70\n";
+        cups = cups.Replace("\n", ",\n", StringComparison.Ordinal) + "V1,B3,2025-02-21T17:00,cone dripper,15,240,,,7,5,70,20\n"; // ratio-contradicts
         return [("bags.csv", bags), ("tastings.csv", CupHeader + cups), ("scales.csv", "attribute,kind,min,max,step\ndepth,quality,0,100,1\n")];
     }
 }

@@ -137,7 +137,7 @@ public sealed class TastingLogWriteTests : IDisposable
     [Fact]
     public void Every_column_that_is_read_is_written()
     {
-        var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at\nT1,B1,2025-03-14\n");
+        var log = LogInMemory.ReadCups("tasting_id,bag_id,tasted_at,ratio\nT1,B1,2025-03-14,16\n");
         log.Write(_folder.FullName);
 
         var bags = TastingKit.Reading.BagColumns.All.Select(column => column.Name);
