@@ -8,6 +8,8 @@ public sealed class JupyterHome : IAsyncLifetime, IDisposable
     /// <summary>How many notebooks are opened unless all are asked for: each takes a minute on a small machine.</summary>
     private const int FirstNotebooks = 2;
 
+    private static readonly TimeSpan ConversionLimit = TimeSpan.FromMinutes(8);
+
     private readonly Tastingkit _command = new();
 
     /// <summary>
@@ -45,6 +47,25 @@ public sealed class JupyterHome : IAsyncLifetime, IDisposable
         foreach (var (variable, folder) in new[] { ("JUPYTER_CONFIG_DIR", "settings"), ("JUPYTER_RUNTIME_DIR", "runtime"), ("IPYTHONDIR", "ipython") })
             start.Environment[variable] = _command.PathOf(folder);
         return Process.Start(start)!;
+    }
+
+    /// <summary>Makes a page of a notebook by nbconvert, beside it.</summary>
+    internal async Task<(int ExitCode, string Error)> ConvertAsync(string name, params string[] options)
+    {
+        using var process = Start("jupyter", ["nbconvert", "--to", "html", "--execute", .. options, name]);
+        using var limit = new CancellationTokenSource(ConversionLimit);
+        try
+        {
+            _ = process.StandardOutput.ReadToEndAsync(limit.Token);
+            var error = await process.StandardError.ReadToEndAsync(limit.Token);
+            await process.WaitForExitAsync(limit.Token);
+            return (process.ExitCode, error);
+        }
+        finally
+        {
+            if (!process.HasExited)
+                process.Kill(entireProcessTree: true);
+        }
     }
 
     private static void Copy(string source, string target)

@@ -18,7 +18,7 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         Assert.Empty(await tab.ErrorsAsync());
         var charts = await ShownCharts.AllDrawnAsync(tab.Page);
         Assert.InRange(charts, 1, int.MaxValue);
-        await KeepAsync(tab, name, "run");
+        await tab.KeepPictureAsync($"{Path.GetFileNameWithoutExtension(name)}-run");
 
         // The reader changes the last cell that draws: it shows what they added, and every chart is drawn as before.
         var cell = await LastCellWithAChartAsync(tab);
@@ -32,14 +32,14 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         await tab.RunAsync(0);
         await tab.RunAsync(cell);
         Assert.Equal(charts, await ShownCharts.AllDrawnAsync(tab.Page));
-        await KeepAsync(tab, name, "changed");
+        await tab.KeepPictureAsync($"{Path.GetFileNameWithoutExtension(name)}-changed");
         await tab.SaveAsync();
 
         var again = await NotebookTab.OpenAsync(browser, server.AddressOf(name));
         Assert.True((bool)(await again.Page.EvaluateAsync("Jupyter.notebook.trusted"))!);
         Assert.Equal(charts, await ShownCharts.AllDrawnAsync(again.Page));
         Assert.StartsWith("A line of the reader's own.", (await again.OutputAsync(cell)).Trim(), StringComparison.Ordinal);
-        await KeepAsync(again, name, "opened-again");
+        await again.KeepPictureAsync($"{Path.GetFileNameWithoutExtension(name)}-opened-again");
 
         foreach (var page in new[] { tab.Page, again.Page })
         {
@@ -61,13 +61,13 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         await tab.BeginAsync(2);
         // How far it is stands below the cell.
         await tab.Page.WaitAsync("[...document.querySelectorAll('.output')].some(output => /: \\d+\\s%/.test(output.innerText))");
-        await KeepAsync(tab, "long", "running");
+        await tab.KeepPictureAsync("long-running");
         await tab.InterruptAsync();
         await tab.WaitUntilDoneAsync();
         Assert.Contains("Stopped at your request.", await tab.ErrorsAsync(), StringComparison.Ordinal);
         await tab.RunAsync(3);
         Assert.Contains("42", await tab.OutputAsync(3), StringComparison.Ordinal);
-        await KeepAsync(tab, "long", "interrupted");
+        await tab.KeepPictureAsync("long-interrupted");
     }
 
     [JupyterFact]
@@ -82,7 +82,7 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         Assert.True(await tab.HasRunAsync(0));
         Assert.False(await tab.HasRunAsync(1));
         Assert.Empty(await tab.OutputAsync(1));
-        await KeepAsync(tab, "failing", "run");
+        await tab.KeepPictureAsync("failing-run");
     }
 
     private static async Task<int> LastCellWithAChartAsync(NotebookTab tab)
@@ -91,12 +91,5 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         while (await tab.ChartsOfAsync(cell) == 0)
             cell--;
         return cell;
-    }
-
-    /// <summary>Keeps a picture for a person to look at, where a folder for them is named by <c>TASTINGKIT_PICTURES</c>.</summary>
-    private static async Task KeepAsync(NotebookTab tab, string notebook, string moment)
-    {
-        if (Environment.GetEnvironmentVariable("TASTINGKIT_PICTURES") is { } folder)
-            await File.WriteAllBytesAsync(Path.Combine(folder, $"{Path.GetFileNameWithoutExtension(notebook)}-{moment}.png"), await tab.Page.PictureAsync());
     }
 }

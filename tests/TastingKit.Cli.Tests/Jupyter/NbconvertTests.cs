@@ -7,15 +7,13 @@ namespace TastingKit.Cli.Tests.Jupyter;
 /// <summary>Notebooks run by <c>jupyter nbconvert --execute</c> with the kit's kernel, and the pages that it makes of them.</summary>
 public sealed partial class NbconvertTests(JupyterHome home) : IClassFixture<JupyterHome>
 {
-    private static readonly TimeSpan Limit = TimeSpan.FromMinutes(8);
-
     public static TheoryData<string> Notebooks => [.. JupyterHome.Notebooks];
 
     [JupyterTheory]
     [MemberData(nameof(Notebooks))]
     public async Task A_page_made_by_nbconvert_draws_its_charts_offline(string name)
     {
-        var converted = await ConvertAsync(name);
+        var converted = await home.ConvertAsync(name);
         Assert.True(converted.ExitCode == 0, converted.Error);
         var path = Path.Combine(home.Folder, Path.ChangeExtension(name, ".html"));
         var html = await File.ReadAllTextAsync(path);
@@ -35,28 +33,10 @@ public sealed partial class NbconvertTests(JupyterHome home) : IClassFixture<Jup
     public async Task A_failing_first_cell_stops_it_with_advice_and_without_a_page()
     {
         home.Write("failing.ipynb", ("code", NotebookText.FailingSetUp), ("code", "Environment.Exit(1)"));
-        var converted = await ConvertAsync("failing.ipynb");
+        var converted = await home.ConvertAsync("failing.ipynb");
         Assert.Equal(1, converted.ExitCode);
         Assert.Contains(NotebookText.FailingSetUpAdvice, converted.Error, StringComparison.Ordinal);
         Assert.False(File.Exists(Path.Combine(home.Folder, "failing.html")));
-    }
-
-    private async Task<(int ExitCode, string Error)> ConvertAsync(string name)
-    {
-        using var process = home.Start("jupyter", "nbconvert", "--to", "html", "--execute", name);
-        using var limit = new CancellationTokenSource(Limit);
-        try
-        {
-            _ = process.StandardOutput.ReadToEndAsync(limit.Token);
-            var error = await process.StandardError.ReadToEndAsync(limit.Token);
-            await process.WaitForExitAsync(limit.Token);
-            return (process.ExitCode, error);
-        }
-        finally
-        {
-            if (!process.HasExited)
-                process.Kill(entireProcessTree: true);
-        }
     }
 
     /// <summary>What tells of the machine that made the page: its own addresses, and any of a private network.</summary>

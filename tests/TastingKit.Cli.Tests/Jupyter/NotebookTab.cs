@@ -74,6 +74,13 @@ internal sealed class NotebookTab
     /// <summary>The messages of cells that failed.</summary>
     internal async Task<string> ErrorsAsync() => (string)(await Page.EvaluateAsync("[...document.querySelectorAll('.output_error')].map(error => error.innerText).join('; ')"))!;
 
+    /// <summary>Keeps a picture for a person to look at, where a folder for them is named by <c>TASTINGKIT_PICTURES</c>.</summary>
+    internal async Task KeepPictureAsync(string name)
+    {
+        if (Environment.GetEnvironmentVariable("TASTINGKIT_PICTURES") is { } folder)
+            await File.WriteAllBytesAsync(Path.Combine(folder, name + ".png"), await Page.PictureAsync());
+    }
+
     private Task PressAsync(string action) => Page.EvaluateAsync($"document.querySelector('button[data-jupyter-action=\"jupyter-notebook:{action}\"]').click()");
 
     private static string Cell(int cell) => string.Create(CultureInfo.InvariantCulture, $"{Cells}[{cell}]");

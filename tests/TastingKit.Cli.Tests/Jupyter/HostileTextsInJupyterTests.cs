@@ -1,0 +1,71 @@
+using TastingKit.Tests.Browsing;
+using TastingKit.Tests.Hostility;
+
+namespace TastingKit.Cli.Tests.Jupyter;
+
+/// <summary>
+/// A log of hostile texts shown in every way that a cell has, in live Jupyter and on the page that nbconvert makes: nothing runs,
+/// nothing is asked for, and every text can be read.
+/// </summary>
+public sealed class HostileTextsInJupyterTests : IClassFixture<JupyterHome>
+{
+    private const string Notebook = "hostile.ipynb";
+
+    private readonly JupyterHome _home;
+
+    public HostileTextsInJupyterTests(JupyterHome home)
+    {
+        _home = home;
+        var folder = Directory.CreateDirectory(Path.Combine(home.Folder, "..", "hostile"));
+        HostileLog.Write(folder.FullName, HostileTexts.All, coffees: 1);
+        home.Write(
+            Notebook,
+            ("code", NotebookText.SetUp),
+            ("code", "TastingNotebook.LogFolder = \"../hostile\";\nvar log = TastingNotebook.Log;\nlog"),
+            ("code", "log.Problems"),
+            ("code", "var favourites = log.Favourites();\nfavourites"),
+            ("code", "favourites.By(Factor.Process)"),
+            ("code", "favourites.ToDataFrame()"),
+            ("code", "log.CalendarCourse()"),
+            ("code", "var logged = log.Logged();\nlogged"),
+            ("code", "logged.NotesChart()"),
+            ("code", "foreach (var coffee in log.Coffees)\n    Console.WriteLine(coffee.Name);"),
+            ("code", "foreach (var coffee in log.Coffees)\n    Console.Error.WriteLine(coffee.Name);"),
+            ("code", "foreach (var coffee in log.Coffees)\n    display(coffee.Name);"),
+            ("code", "log.Coffees.Select(coffee => coffee.Name).ToArray()"),
+            ("code", "throw new InvalidOperationException(string.Join(\"\\n\", log.Coffees.Select(coffee => coffee.Name)));"));
+    }
+
+    [JupyterFact]
+    public async Task On_a_page_of_nbconvert_they_are_text()
+    {
+        var converted = await _home.ConvertAsync(Notebook, "--allow-errors");
+        Assert.True(converted.ExitCode == 0, converted.Error);
+        await using var browser = await Browser.StartAsync();
+        var page = await browser.OpenAsync(Path.Combine(_home.Folder, Path.ChangeExtension(Notebook, ".html")));
+        await AreTextAsync(page);
+        Assert.Empty(page.Messages);
+        Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///usr/share/javascript/", StringComparison.Ordinal));
+    }
+
+    [JupyterFact]
+    public async Task In_live_Jupyter_they_are_text()
+    {
+        using var server = await JupyterServer.StartAsync(_home);
+        await using var browser = await Browser.StartAsync();
+        var tab = await NotebookTab.OpenAsync(browser, server.AddressOf(Notebook));
+        await tab.RunAllAsync();
+        await AreTextAsync(tab.Page);
+        await tab.KeepPictureAsync("hostile");
+        Assert.DoesNotContain(tab.Page.Requests, asked => !asked.Contains(server.Address, StringComparison.Ordinal));
+    }
+
+    private static async Task AreTextAsync(BrowserPage page)
+    {
+        Assert.InRange(await ShownCharts.AllDrawnAsync(page), 4, int.MaxValue);
+        Assert.Equal("undefined", (string?)await page.EvaluateAsync("typeof window.ran"));
+        Assert.Equal(0, await page.CountAsync(".tk img, .tk iframe, .tk object, .tk link, .tk base, .tk meta, .tk math, .tk h1, [onerror], [onload], [onmouseover], [onfocus], [onclick*=ran], a[href^='javascript:']"));
+        var tables = (string)(await page.EvaluateAsync("[...document.querySelectorAll('section.tk')].map(part => part.textContent).join('\\n')"))!;
+        Assert.Empty(HostileTexts.All.Where(text => !HostileText.IsSeenIn(tables, text.Value + " coffee0")).Select(text => text.Name));
+    }
+}
