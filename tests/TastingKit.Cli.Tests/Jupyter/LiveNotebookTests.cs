@@ -17,7 +17,7 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         await tab.RunAllAsync();
         Assert.Empty(await tab.ErrorsAsync());
         var charts = await ShownCharts.AllDrawnAsync(tab.Page);
-        Assert.InRange(charts, 1, int.MaxValue);
+        Assert.Equal(await tab.ChartsInOutputsAsync(), charts);
         await tab.KeepPictureAsync($"{Path.GetFileNameWithoutExtension(name)}-run");
 
         // The reader changes the last cell that draws: it shows what they added, and every chart is drawn as before.
@@ -85,11 +85,16 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         await tab.KeepPictureAsync("failing-run");
     }
 
+    /// <summary>In a notebook without a chart, the last cell.</summary>
     private static async Task<int> LastCellWithAChartAsync(NotebookTab tab)
     {
-        var cell = await tab.CodeCellsAsync() - 1;
-        while (await tab.ChartsOfAsync(cell) == 0)
-            cell--;
-        return cell;
+        var last = await tab.CodeCellsAsync() - 1;
+        for (var cell = last; cell > 0; cell--)
+        {
+            if (await tab.ChartsOfAsync(cell) > 0)
+                return cell;
+        }
+
+        return last;
     }
 }

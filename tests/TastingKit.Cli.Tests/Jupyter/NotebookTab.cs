@@ -65,6 +65,10 @@ internal sealed class NotebookTab
 
     internal async Task<int> ChartsOfAsync(int cell) => (int)(await Page.EvaluateAsync($"{Cell(cell)}.element[0].querySelectorAll('figure.tk-chart[data-state=drawn]').length"))!;
 
+    /// <summary>How many charts the kernel has sent, whatever became of them.</summary>
+    internal async Task<int> ChartsInOutputsAsync() => (int)(await Page.EvaluateAsync(
+        $"{Cells}.flatMap(cell => cell.output_area.outputs).map(output => (output.data || {{}})['text/html'] || '').join('').split('<figure class=\"tk tk-chart').length - 1"))!;
+
     /// <summary>Whether a cell has a number beside it.</summary>
     internal async Task<bool> HasRunAsync(int cell) => (bool)(await Page.EvaluateAsync($"/\\d/.test({Cell(cell)}.element[0].querySelector('.input_prompt').innerText)"))!;
 
