@@ -11,7 +11,7 @@ internal static class LogFolder
     /// <summary>The argument of a command on a log.</summary>
     internal static Argument<string[]> Argument() => new("FOLDER")
     {
-        Description = "The folder of the log, or one flat CSV file; several, such as a folder a year, are read as one log.",
+        Description = "The folder of the log, one flat CSV file, or a workbook (.xlsx); several, such as a folder a year, are read as one log.",
         Arity = ArgumentArity.OneOrMore,
     };
 
@@ -36,7 +36,9 @@ internal static class LogFolder
 
     /// <summary>The log.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
-    internal static TastingLog Read(IReadOnlyList<string> paths, CancellationToken cancel) => Try(() => TastingLog.Read([.. paths.Select(Find)], cancel));
+    internal static TastingLog Read(IReadOnlyList<string> paths, CancellationToken cancel) => Try(() => paths.Count == 1
+        ? TastingLog.Read(Find(paths[0]), WorkWatch.Of(new RunMessages(Console.Error), cancel))
+        : TastingLog.Read([.. paths.Select(Find)], cancel));
 
     /// <summary>The log with what its canonical form has otherwise.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>

@@ -7,7 +7,8 @@ public sealed partial class TastingLog
 {
     /// <summary>
     /// Reads a log: a folder with <c>bags.csv</c> and <c>tastings.csv</c> (and, where they are kept, <c>scales.csv</c>, <c>verdicts.csv</c>,
-    /// <c>blind-tests.csv</c>, <c>changes.csv</c>, <c>columns.csv</c>, <c>vocabulary.csv</c>, <c>accepted.csv</c>), or one CSV file with a row for each cup that repeats its bag's columns.
+    /// <c>blind-tests.csv</c>, <c>changes.csv</c>, <c>columns.csv</c>, <c>vocabulary.csv</c>, <c>accepted.csv</c>), or one CSV file with a row for each cup that repeats its bag's columns;
+    /// or a workbook (<c>.xlsx</c>) with a sheet in the place of each file, called as the file is.
     /// </summary>
     /// <remarks>
     /// Encoding, delimiter and decimal sign are found out. A bad cell is left missing and its row is doubtful; a row without a sound
@@ -22,6 +23,18 @@ public sealed partial class TastingLog
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
         return LogReader.Read(LogFiles.At(folderOrFile), cancellationToken);
+    }
+
+    /// <summary>Reads a log as <see cref="Read(string, CancellationToken)"/> does, and tells how far it has come.</summary>
+    /// <param name="folderOrFile">The folder, or the one file.</param>
+    /// <param name="watch">Who watches the reading, and may end it. The log that is read is not watched by it.</param>
+    /// <exception cref="LogReadException">There is no such folder or file, it holds no log, or a file lacks a column without which no row can be read.</exception>
+    /// <exception cref="OperationCanceledException">The reading was ended.</exception>
+    public static TastingLog Read(string folderOrFile, WorkWatch watch)
+    {
+        ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
+        ArgumentNullException.ThrowIfNull(watch);
+        return LogReader.Read(LogFiles.At(folderOrFile), watch.CancellationToken, watch: watch);
     }
 
     /// <summary>Reads several logs, such as a folder a year, as one.</summary>

@@ -15,7 +15,7 @@ public sealed class RoomsTests
     private static readonly Dictionary<string, string[]> MayKnow = new()
     {
         ["TastingKit.Statistics"] = ["MathNet.Numerics"],
-        ["TastingKit"] = ["TastingKit.Statistics", "CsvHelper", "F23.StringSimilarity", "Microsoft.Data.Analysis"],
+        ["TastingKit"] = ["TastingKit.Statistics", "CsvHelper", "ExcelDataReader", "F23.StringSimilarity", "Microsoft.Data.Analysis"],
         ["TastingKit.Charts"] = ["TastingKit", "TastingKit.Statistics", "Plotly.NET", "DynamicObj", "FSharp.Core", "Microsoft.Data.Analysis"],
         ["TastingKit.Pages"] = ["TastingKit", "TastingKit.Charts", "Markdig"],
         ["TastingKit.Cli"] = ["TastingKit", "TastingKit.Pages", "System.CommandLine", "Microsoft.CodeAnalysis", "Microsoft.CodeAnalysis.CSharp"],

@@ -21,6 +21,9 @@ internal sealed class FileReports(string file)
     /// <summary>The names met in the file's columns so far.</summary>
     public Spellings Spellings { get; } = new();
 
+    /// <summary>Is told the share of the file that is read; <see langword="null"/> for nobody.</summary>
+    public IProgress<double>? Progress { get; init; }
+
     /// <summary>Whether the file's rows were read, and so are to be accounted for.</summary>
     public bool WasRead { get; set; } = true;
 

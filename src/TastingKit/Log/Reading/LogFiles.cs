@@ -38,11 +38,19 @@ internal sealed class LogFiles
     /// <summary>Reads a file into memory.</summary>
     public SourceFile Open(string name) => _files[name]();
 
-    /// <summary>Finds the CSV files of a folder, or takes one file.</summary>
+    /// <summary>The files that a log may have, the ones with cups and bags among them.</summary>
+    private static IReadOnlyList<string> KnownNames { get; } =
+    [
+        "bags.csv", "tastings.csv", ScaleTable.File, VerdictTable.File, BlindTestTable.File, ChangeTable.File, ColumnMapTable.File, VocabularyTable.File, AcceptedTable.File,
+    ];
+
+    /// <summary>Finds the CSV files of a folder, or takes one file: of text, or a workbook with a sheet for each.</summary>
     /// <exception cref="LogReadException">There is no such folder or file.</exception>
     public static LogFiles At(string folderOrFile)
     {
         var full = Path.GetFullPath(folderOrFile);
+        if (File.Exists(full) && Workbook.Is(full))
+            return OfWorkbook(full, folderOrFile);
         if (File.Exists(full))
             return new LogFiles(Path.GetFileNameWithoutExtension(full), folderOrFile, [Entry(full)]);
         if (!Directory.Exists(full))
@@ -56,13 +64,21 @@ internal sealed class LogFiles
             var pending = WholeFiles.Pending(full).Where(IsCsv).ToList();
             var entries = Directory.EnumerateFiles(full).Where(path => IsCsv(path) && !pending.Contains(Path.GetFileName(path))).Select(path => Entry(path))
                 .Concat(pending.Select(name => Entry(Path.Combine(full, name + WholeFiles.Unfinished), name)));
-            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, entries) { Pending = pending };
+            var files = entries.ToList();
+            // "~$" begins the name of the file that a spreadsheet lays beside an open workbook.
+            if (files.Count == 0 && Directory.EnumerateFiles(full).Where(path => Workbook.Is(path) && !Path.GetFileName(path).StartsWith("~$", StringComparison.Ordinal)).ToList() is [var workbook])
+                return OfWorkbook(workbook, folderOrFile);
+            return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, files) { Pending = pending };
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
             throw new LogReadException($"The folder '{folderOrFile}' can't be read: {e.Message}", e);
         }
     }
+
+    private static LogFiles OfWorkbook(string path, string place) => new(
+        Path.GetFileNameWithoutExtension(path), place,
+        Workbook.Sheets(path, KnownNames).Select(sheet => KeyValuePair.Create<string, Func<SourceFile>>(sheet.Name, () => sheet)));
 
     /// <summary>Takes files that are in memory.</summary>
     public static LogFiles InMemory(string name, IEnumerable<KeyValuePair<string, ReadOnlyMemory<byte>>> files) =>

@@ -19,14 +19,19 @@ internal sealed class LogReader
 
     private readonly ReadingTrace? _trace;
 
-    private LogReader(LogFiles files, ReadingTrace? trace, CancellationToken cancellation) => (_files, _trace, _cancellation) = (files, trace, cancellation);
+    private readonly WorkWatch _watch;
+
+    private LogReader(LogFiles files, ReadingTrace? trace, WorkWatch watch, CancellationToken cancellation) =>
+        (_files, _trace, _watch, _cancellation) = (files, trace, watch, cancellation);
 
     /// <summary>Reads a log.</summary>
     /// <param name="files">Its files.</param>
     /// <param name="cancellation">Ends the reading.</param>
     /// <param name="trace">Takes down which cell became what; <see langword="null"/> where nobody asks.</param>
     /// <exception cref="LogReadException">A file can't be read at all.</exception>
-    public static TastingLog Read(LogFiles files, CancellationToken cancellation, ReadingTrace? trace = null) => new LogReader(files, trace, cancellation).Read();
+    /// <param name="watch">Is told how far the reading has come; <see langword="null"/> for nobody.</param>
+    public static TastingLog Read(LogFiles files, CancellationToken cancellation, ReadingTrace? trace = null, WorkWatch? watch = null) =>
+        new LogReader(files, trace, watch ?? WorkWatch.None, cancellation).Read();
 
     private TastingLog Read()
     {
@@ -53,6 +58,7 @@ internal sealed class LogReader
         _trace?.Note(cupsFile, bagsAreInTheTable, allBags, bags, tastings, cups);
         ReportUnusedScales(scales, cups, scaleReports);
         words.Report();
+        _watch.Report(new WorkProgress("holding rows against one another", null));
         PlausibilityChecks.Run(
             new RowsToCheck
             {
@@ -112,7 +118,11 @@ internal sealed class LogReader
 
     private FileReports Reports(string file)
     {
-        var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file) { Written = _trace is { KeepsCells: true } ? new WrittenCells() : null };
+        var reports = new FileReports(_files.Has(file) ? _files.NameAsWritten(file) : file)
+        {
+            Written = _trace is { KeepsCells: true } ? new WrittenCells() : null,
+            Progress = _watch.Step($"reading {file}"),
+        };
         _reports.Add(reports);
         _trace?.Add(reports);
         return reports;

@@ -37,6 +37,7 @@ internal sealed class RecordReader : IDisposable
     private readonly char _delimiter;
     private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _shared =
         new HashSet<string>(StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
+    private readonly int[]? _rowOfLine;
     private CsvReader _reader;
     private int _segmentStart;
     private int _segmentLine;
@@ -48,8 +49,10 @@ internal sealed class RecordReader : IDisposable
     /// <param name="utf8">The text.</param>
     /// <param name="delimiter">What stands between two fields.</param>
     /// <param name="firstLine">The number of the text's first line.</param>
-    public RecordReader(ReadOnlyMemory<byte> utf8, char delimiter, int firstLine = 1)
+    /// <param name="rowOfLine">What the lines are called in reports, where it is not by their number.</param>
+    public RecordReader(ReadOnlyMemory<byte> utf8, char delimiter, int firstLine = 1, int[]? rowOfLine = null)
     {
+        _rowOfLine = rowOfLine;
         _utf8 = utf8;
         _delimiter = delimiter;
         _segmentLine = firstLine;
@@ -57,7 +60,12 @@ internal sealed class RecordReader : IDisposable
     }
 
     /// <summary>The line on which the record begins, from 1.</summary>
-    public int Line => _segmentLine + (int)_reader.LineNumber - 1;
+    public int Line => _rowOfLine is null ? LineOfText : _rowOfLine[Math.Min(LineOfText, _rowOfLine.Length) - 1];
+
+    /// <summary>The share of the text that lies before the record.</summary>
+    public double Share => (_segmentStart + _reader.ByteOffset) / (double)Math.Max(1, _utf8.Length);
+
+    private int LineOfText => _segmentLine + (int)_reader.LineNumber - 1;
 
     /// <summary>How many fields the record has.</summary>
     public int FieldCount => _reader.FieldCount;
@@ -135,7 +143,7 @@ internal sealed class RecordReader : IDisposable
     private void CutAtFirstLine()
     {
         var start = _segmentStart + (int)_reader.ByteOffset;
-        var line = Line;
+        var line = LineOfText;
         var length = _utf8.Span[start..].IndexOfAny((byte)'\r', (byte)'\n');
         var end = start + length;
         var after = _utf8.Span[end..].StartsWith("\r\n"u8) ? end + 2 : end + 1;

@@ -6,14 +6,18 @@ internal sealed class SourceFile
     /// <summary>How much of a file's start tells text from anything else.</summary>
     private const int SampledBytes = 8192;
 
-    private SourceFile(string name, DecodedText text)
+    private SourceFile(string name, DecodedText text, int[]? rows = null)
     {
         Name = name;
         Text = text;
+        RowOfLine = rows;
     }
 
     /// <summary>The file's name, without its folder.</summary>
     public string Name { get; }
+
+    /// <summary>For the sheet of a workbook the row in which each line of the text stands; <see langword="null"/> for a file of text.</summary>
+    public int[]? RowOfLine { get; }
 
     /// <summary>What it holds.</summary>
     public DecodedText Text { get; }
@@ -69,6 +73,12 @@ internal sealed class SourceFile
 
         return new SourceFile(name, text);
     }
+
+    /// <summary>Takes the text of a workbook's sheet.</summary>
+    /// <param name="name">The name of the file that it stands for.</param>
+    /// <param name="utf8">Its cells as CSV.</param>
+    /// <param name="rowOfLine">The row of each line.</param>
+    public static SourceFile FromSheet(string name, ReadOnlyMemory<byte> utf8, int[] rowOfLine) => new(name, DecodedText.Decode(utf8), rowOfLine);
 
     private static bool IsControl(byte b) => b < 0x20 && b is not ((byte)'\t' or (byte)'\n' or (byte)'\r');
 }

@@ -58,7 +58,11 @@ internal sealed class Table<TRow>
         for (var count = 1; records.Read(); count++)
         {
             if ((count & 0xFFF) == 0)
+            {
                 cancellation.ThrowIfCancellationRequested();
+                reports.Progress?.Report(records.Share);
+            }
+
             if (IsBlank(records))
                 continue;
             reports.CountRow();
@@ -69,6 +73,7 @@ internal sealed class Table<TRow>
         }
 
         cancellation.ThrowIfCancellationRequested();
+        reports.Progress?.Report(1);
         return fields;
     }
 
@@ -128,7 +133,7 @@ internal sealed class Table<TRow>
         }
     }
 
-    private static RecordReader Records(SourceFile file, Dialect dialect) => new(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine);
+    private static RecordReader Records(SourceFile file, Dialect dialect) => new(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine, file.RowOfLine);
 
     /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
     private bool IsWhole(RecordReader records, byte[][] headers, RowReports reports)

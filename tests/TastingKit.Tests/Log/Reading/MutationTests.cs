@@ -10,7 +10,10 @@ namespace TastingKit.Tests.Log.Reading;
 public sealed class MutationTests
 {
     private const ulong Seed = 20250314;
-    private const int Mutations = 5000;
+
+    /// <summary>How many logs each test spoils: 5,000, or as many as TASTINGKIT_FUZZ_INPUTS says.</summary>
+    private static readonly int Mutations =
+        int.Parse(Environment.GetEnvironmentVariable("TASTINGKIT_FUZZ_INPUTS") ?? "5000", System.Globalization.CultureInfo.InvariantCulture);
 
     private static readonly (string File, string Text)[] Sound =
     [

@@ -1,0 +1,87 @@
+namespace TastingKit.Tests.Log.Reading;
+
+public sealed class WorkbookTests : IDisposable
+{
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("tasting-log-");
+
+    private string Place => Path.Combine(_folder.FullName, "my-year.xlsx");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void A_workbook_is_read_as_the_folder_of_its_sheets(bool byItsName)
+    {
+        WorkbookFile.Write(
+            Place,
+            ("Bags", [["bag_id", "coffee", "roast_date", "net_weight_g", "price"], ["B1", "Halo", new DateTime(2025, 3, 1), 250, 18.5]]),
+            ("tastings", [["tasting_id", "bag_id", "tasted_at", "water_temp", "brew_time", "tds_pct", "score", "failed", "remark"],
+                ["T1", "B1", new DateTime(2025, 3, 14, 8, 30, 0), 94, new TimeSpan(3, 15, 0), (0.0135, 4), 8.8000000000000007 - 0.8, true, "one\ntwo, \"three\""],
+                [],
+                ["T2", "B1", new DateTime(2025, 3, 15), 92, "3:05", 1.4, 99, false, null]]),
+            ("Blind tests", [["test_id", "tested_on", "protocol", "bag_a", "bag_b", "trials", "correct"]]),
+            ("empty", []));
+
+        var log = TastingLog.Read(byItsName ? Place : _folder.FullName);
+
+        Assert.Equal("my-year", log.Name);
+        Assert.Equal((new DateOnly(2025, 3, 1), 250.0, 18.5m), (log.Bags[0].RoastDate!.Value, log.Bags[0].NetWeightGrams!.Value, log.Bags[0].Price!.Value));
+        var cup = log.Tastings[0];
+        Assert.Equal((new DateTime(2025, 3, 14, 8, 30, 0), true, true, 94.0, new TimeSpan(0, 3, 15)), (cup.TastedAt, cup.HasTimeOfDay, cup.Failed, cup.WaterCelsius!.Value, cup.BrewTime!.Value));
+        Assert.Equal((1.35, 8.0, "one\ntwo, \"three\""), (cup.TdsPercent!.Value, cup.Score!.Value, cup.Remark));
+        Assert.False(log.Tastings[1].HasTimeOfDay);
+        Assert.Equal((2, 2, 1, 0), log.AccountOf("tastings.csv"));
+        log.AssertReport("spreadsheet-time", Severity.Information, "tastings.csv", 2, "brew_time", "03:15:00");
+        // The row of the sheet, though a cell above it holds two lines.
+        log.AssertReport("score-off-scale", Severity.Doubtful, "tastings.csv", 4, "score", "99");
+        Assert.DoesNotContain(log.Problems, problem => problem.Rule == "file-not-read");
+    }
+
+    [Fact]
+    public void One_flat_sheet_of_any_name_is_read_with_its_bags()
+    {
+        WorkbookFile.Write(Place, ("Sheet1", [["Bag", "Coffee", "Date", "Rating", "Ratio"], ["B1", "Halo", "14/03/2025", 7, new TimeSpan(1, 16, 0)], ["B2", "Mist", "3/4/2025", 6, 16]]));
+
+        var log = TastingLog.Read(Place);
+
+        Assert.Equal(["Halo", "Mist"], log.Bags.Select(bag => bag.Coffee.Name));
+        Assert.Equal([16.0, 16.0], log.Tastings.Select(cup => cup.Ratio!.Value));
+        Assert.Equal(new DateTime(2025, 4, 3), log.Tastings[^1].TastedAt);
+        Assert.Equal((2, 2, 0, 0), log.AccountOf("Sheet1.csv"));
+    }
+
+    [Fact]
+    public void What_is_no_workbook_is_one_clear_error()
+    {
+        File.WriteAllText(Place, "PK\u0003\u0004 and nothing of a workbook");
+        Assert.Contains("my-year.xlsx can't be read as a workbook", Assert.Throws<LogReadException>(() => TastingLog.Read(Place)).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_spoiled_workbook_is_read_or_is_one_clear_error()
+    {
+        WorkbookFile.Write(Place, ("bags", [["bag_id"], ["B1"]]), ("tastings", [["bag_id", "tasted_at"], ["B1", new DateTime(2025, 3, 14)]]));
+        var sound = File.ReadAllBytes(Place);
+        var random = new TastingKit.Statistics.RandomStream(5);
+        var unreadable = 0;
+        for (var i = 0; i < 300; i++)
+        {
+            var spoiled = sound.ToArray();
+            for (var count = 0; count < 3; count++)
+                spoiled[random.NextInt32(spoiled.Length)] = (byte)random.NextInt32(256);
+            File.WriteAllBytes(Place, spoiled);
+            try
+            {
+                var log = TastingLog.Read(Place);
+                Assert.All(log.Accounts, account => Assert.Equal(account.Rows, account.Accepted + account.Rejected));
+            }
+            catch (LogReadException)
+            {
+                unreadable++;
+            }
+        }
+
+        Assert.InRange(unreadable, 1, 299);
+    }
+}
