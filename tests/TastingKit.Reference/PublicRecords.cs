@@ -45,9 +45,8 @@ internal static class PublicRecords
     {
         var (strength, extraction, temperature) = (Covariate.Strength.Per(0.25), Covariate.Column("extraction_pct", 4, "%"), Covariate.WaterTemperature.Per(3));
         var (position, week) = (Covariate.Position, Covariate.Column("week"));
-        var model = log.Estimate(TastingAttribute.Score).Bent(strength).Bent(extraction).Along(temperature).Together(strength, extraction).Along(position);
-        var line = model.Along(week).VaryingBy(Factor.Taster);
-        var estimates = line.Fit();
+        var estimates = log.Estimate(TastingAttribute.Score).Bent(strength).Bent(extraction).Along(temperature).Together(strength, extraction)
+            .Along(position).Along(week).VaryingBy(Factor.Taster).Fit();
         foreach (var (name, what) in new[]
         {
             ("tds_d", "strength, 0.25 % dissolved more"), ("pe_d", "extraction_pct, 4 % more"), ("temp_d", "water temperature, 3 °C more"),
@@ -62,18 +61,21 @@ internal static class PublicRecords
         yield return Spread("brews, tasters", estimates, "taster", facts.GetProperty("sd_components").GetProperty("Judge"));
         yield return Spread("brews, cups", estimates, "cup", facts.GetProperty("sd_components").GetProperty("Residual"));
 
-        var differing = line.SlopeVaryingBy(Factor.Taster, strength).Fit();
+        // The stored spreads of the slopes are of the brews alone, without position and week.
+        var differing = log.Estimate(TastingAttribute.Score).Bent(strength).Bent(extraction).Along(temperature).VaryingBy(Factor.Taster).SlopeVaryingBy(Factor.Taster, strength).Fit();
         var stored = facts.GetProperty("judges_differ_in_the_tds_slope");
         yield return Spread("brews with slopes, tasters", differing, "taster", stored.GetProperty("Judge"));
         yield return Spread("brews with slopes, slopes", differing, "slope of strength by taster", stored.GetProperty("Judge:tds_d"));
         yield return Spread("brews with slopes, cups", differing, "cup", stored.GetProperty("Residual"));
 
-        var byWeek = model.By(Factor.Column("week")).VaryingBy(Factor.Taster).Fit();
-        foreach (var mean in facts.GetProperty("week_emmeans").EnumerateArray())
+        var brews = Factor.Combined(Factor.ValuesOf(temperature), Factor.ValuesOf(strength), Factor.ValuesOf(extraction));
+        var means = log.Estimate(TastingAttribute.Score).By(brews).VaryingBy(Factor.Taster).Fit().MeansOf(brews);
+        foreach (var cell in facts.GetProperty("best_cells").EnumerateArray().Concat(facts.GetProperty("worst_cells").EnumerateArray()))
         {
-            var ours = byWeek.MeansOf(Factor.Column("week")).Single(m => m.Level == mean.GetProperty("week").GetRawText());
-            yield return new Figure($"brews, week {ours.Level}", ours.Estimate, mean.GetProperty("estimate").GetRawText());
-            yield return new Figure($"brews, week {ours.Level}, standard error", ours.StandardError, mean.GetProperty("se").GetRawText());
+            var name = cell.GetProperty("level").GetString()!;
+            var ours = means.Single(mean => mean.Level == name.Replace("-", ", ", StringComparison.Ordinal).Replace("1.0", "1", StringComparison.Ordinal));
+            yield return new Figure($"brew {name}", ours.Estimate, cell.GetProperty("estimate").GetRawText());
+            yield return new Figure($"brew {name}, standard error", ours.StandardError, cell.GetProperty("se").GetRawText());
         }
     }
 

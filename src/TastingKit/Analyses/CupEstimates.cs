@@ -55,6 +55,7 @@ public sealed class CupEstimates : TastingResult
     /// <summary>The expected value at each level of a factor of the model.</summary>
     /// <param name="factor">A factor of the model.</param>
     /// <exception cref="ArgumentException">The model does not have the factor.</exception>
+    /// <exception cref="Statistics.ModelException">The factor's levels can't be told from another term of the model.</exception>
     public IReadOnlyList<LevelMean> MeansOf(Factor factor)
     {
         ArgumentNullException.ThrowIfNull(factor);

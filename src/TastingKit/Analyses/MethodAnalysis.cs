@@ -105,7 +105,7 @@ internal sealed class MethodAnalysis
                 $"Brew the same coffee with two levels of {_factor.Name} and everything else alike."));
         }
 
-        var contrasts = Contrasts(_factor, drawn.Pairs, drawn.Draws, model, _cups, _shared, _margin, level);
+        var contrasts = Contrasts(_factor, drawn.Pairs, drawn.Draws, drawn.Joint, model, _cups, _shared, _margin, level);
         var computation = new Computation(model.Words, Estimator, _cups.Length, _leftOut, seed);
         var deviations = new DeviationAnalysis(model, method, _factor, _attribute, _cups, _margin, _scale, computation, drawn.Joint, _log.Watch);
         return new MethodEffects(
@@ -201,7 +201,7 @@ internal sealed class MethodAnalysis
     }
 
     private static MethodContrast[] Contrasts(
-        Factor factor, (string First, string Second)[] pairs, PredictionDraws draws, MethodModel model, IReadOnlyList<Tasting> cups,
+        Factor factor, (string First, string Second)[] pairs, PredictionDraws draws, JointDraws joint, MethodModel model, IReadOnlyList<Tasting> cups,
         Dictionary<(string First, string Second), int> shared, double margin, double level)
     {
         var cupsOf = cups.GroupBy(factor.LevelOf).ToDictionary(g => g.Key, g => g.Count());
@@ -211,7 +211,7 @@ internal sealed class MethodAnalysis
                 var (first, second, sign) = reach.Means[i] >= 0 ? (pair.First, pair.Second, 1) : (pair.Second, pair.First, -1);
                 var answer = MethodAnswers.Of(draws, reach, i, sign, margin);
                 var further = answer.Direction == Direction.Undecided && answer.Size == Size.Undecided
-                    ? model.PlanFor(factor, first, second, reach.StandardDeviations[i], reach.Multiplier, margin).Find()
+                    ? model.PlanFor(factor, first, second, reach.StandardDeviations[i], reach.Multiplier, SimultaneousReach.Of(draws.Slice(i, 1), level).Multiplier, level, margin, joint).Find()
                     : FurtherCups.None;
                 return new MethodContrast(factor.Name, first, second, answer, cupsOf[first], cupsOf[second], shared[pair], further);
             })

@@ -13,6 +13,8 @@ internal sealed class MethodModel
     // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
     private const double ShareStated = 0.5;
 
+    private const int Shares = 15;
+
     private static readonly Factor[] Factors = [Factor.Brewer, Factor.RecipeFrom, Factor.Water, Factor.Filter, Factor.Grinder];
     private static readonly Covariate[] Covariates = [Covariate.WaterTemperature, Covariate.Ratio];
 
@@ -103,13 +105,17 @@ internal sealed class MethodModel
     /// <param name="second">The level it is held against.</param>
     /// <param name="deviation">Standard deviation of the difference now.</param>
     /// <param name="multiplier">How many of these its simultaneous interval reaches.</param>
+    /// <param name="alone">How many its interval by itself reaches.</param>
+    /// <param name="level">The level of both.</param>
     /// <param name="margin">The difference that is to be told.</param>
-    public FurtherCupsPlan PlanFor(Factor factor, string first, string second, double deviation, double multiplier, double margin)
+    /// <param name="joint">Draws of the variances.</param>
+    public FurtherCupsPlan PlanFor(Factor factor, string first, string second, double deviation, double multiplier, double alone, double level, double margin, JointDraws joint)
     {
         var cups = _cups.GroupBy(c => c.Bag.Coffee.Id)
             .Select(coffee => (First: (double)coffee.Count(c => factor.LevelOf(c) == first), Second: (double)coffee.Count(c => factor.LevelOf(c) == second)))
             .Where(coffee => coffee is { First: > 0, Second: > 0 }).ToArray();
-        return new FurtherCupsPlan(deviation, multiplier, margin, CupVariance, CoffeeCell is null ? 0 : 2 * VarianceOf(CoffeeCell.Name), cups);
+        return new FurtherCupsPlan(
+            deviation, multiplier, alone, Certain(level), margin, CupVariance, CoffeeCell is null ? [0] : Drawn(joint.StandardDeviations(CoffeeCell.Name), 2), cups);
     }
 
     /// <summary>Counts the further cups of a step, half of them at either end of the values brewed.</summary>
@@ -118,20 +124,30 @@ internal sealed class MethodModel
     /// <param name="deviation">Standard deviation of the difference of a step now.</param>
     /// <param name="multiplier">How many of these its interval reaches.</param>
     /// <param name="margin">The difference of a step that is to be told.</param>
-    public FurtherCupsPlan PlanFor(NumericColumn steps, double length, double deviation, double multiplier, double margin)
+    /// <param name="joint">Draws of the variances.</param>
+    public FurtherCupsPlan PlanFor(NumericColumn steps, double length, double deviation, double multiplier, double margin, JointDraws joint)
     {
         // Cups scattered over the values tell as much as so many at the two ends as have the same sum of squares.
         var cups = _cups.Select((cup, row) => (Coffee: cup.Bag.Coffee.Id, Value: steps.Values[row])).GroupBy(c => c.Coffee)
             .Select(coffee => coffee.Sum(c => Math.Pow(c.Value - coffee.Average(other => other.Value), 2)))
             .Where(squares => squares > 1e-9).Select(squares => 2 * squares / (length * length)).Select(worth => (worth, worth)).ToArray();
-        return new FurtherCupsPlan(deviation, multiplier, margin, CupVariance / (length * length), VarianceOf(Factor.Coffee.Name, steps.Name), cups);
+        var differs = Fit.VarianceComponents.Any(component => component.Group == Factor.Coffee.Name && component.Terms.Contains(steps.Name));
+        return new FurtherCupsPlan(
+            deviation, multiplier, multiplier, Certain(0.95), margin, CupVariance / (length * length), differs ? Drawn(joint.StandardDeviations(Factor.Coffee.Name, steps.Name), 1) : [0], cups);
+    }
+
+    private static double Certain(double level) => StandardNormal.Quantile((1 + level) / 2);
+
+    /// <summary>What a variance may be, at even shares of its draws: of few coffees the likeliest is often nought, which would promise too much of more cups.</summary>
+    private static double[] Drawn(double[] deviations, double factor)
+    {
+        double[] sorted = [.. deviations.Order()];
+        return [.. Enumerable.Range(0, Shares).Select(i => factor * Math.Pow(Quantiles.OfSorted(sorted, (i + 0.5) / Shares), 2))];
     }
 
     /// <summary>Cups that are held against one another are seldom of one session, so that a session's own shift is part of a cup's chance.</summary>
-    private double CupVariance => VarianceOf("session") + (Fit.ResidualStandardDeviation * Fit.ResidualStandardDeviation);
-
-    private double VarianceOf(string group, string term = "(Intercept)") => Fit.VarianceComponents.Where(component => component.Group == group)
-        .SelectMany(component => component.Terms.Zip(component.StandardDeviations)).Where(effect => effect.First == term).Sum(effect => effect.Second * effect.Second);
+    private double CupVariance => Fit.VarianceComponents.Where(component => component.Group == "session")
+        .Sum(component => component.StandardDeviations[0] * component.StandardDeviations[0]) + (Fit.ResidualStandardDeviation * Fit.ResidualStandardDeviation);
 
     /// <summary>The covariate's values in steps from their mean over the cups; every cup must have one.</summary>
     public static NumericColumn InSteps(Covariate covariate, IReadOnlyList<Tasting> cups)

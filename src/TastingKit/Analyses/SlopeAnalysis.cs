@@ -6,7 +6,8 @@ namespace TastingKit;
 internal static class SlopeAnalysis
 {
     private const int Draws = 2000;
-    private const int FewestCups = 20;
+    private const int FewestCups = 30;
+    private const int FewestCoffees = 3;
     private const int FewestGroundCups = 20;
     private const int ValuesForABend = 4;
     private const double BendLevel = 0.05;
@@ -51,7 +52,8 @@ internal static class SlopeAnalysis
                 continue;
             }
 
-            var draws = PredictionDraws.Of(model.Fit, [function], Draws, seed, log.Watch, varianceDraws ?? FewerDraws);
+            var joint = PredictionDraws.Joint(model.Fit, Draws, seed, log.Watch, varianceDraws ?? FewerDraws);
+            var draws = PredictionDraws.Of(joint, [function], log.Watch);
             var sorted = cups.Select(c => covariate.ValueOf(c)!.Value).Order().ToArray();
             var (lowest, highest) = (Quantiles.OfSorted(sorted, 0.05), Quantiles.OfSorted(sorted, 0.95));
             var mean = sorted.Average();
@@ -62,7 +64,7 @@ internal static class SlopeAnalysis
                 Shape(columns, attribute, covariate, steps, (lowest - mean) / covariate.Step, (highest - mean) / covariate.Step, log.Watch),
                 lowest, highest, cups.Length, VaryingCoffees(covariate, cups),
                 answer is { Direction: Direction.Undecided, Size: Size.Undecided } && highest > lowest
-                    ? model.PlanFor(steps, (highest - lowest) / covariate.Step, reach.StandardDeviations[0], reach.Multiplier, fixedMargin).Find()
+                    ? model.PlanFor(steps, (highest - lowest) / covariate.Step, reach.StandardDeviations[0], reach.Multiplier, fixedMargin, joint).Find()
                     : FurtherCups.None));
             words.Add(model.Words);
             if (ScoreCautions.HangTogether(model.Fit, cups, seed) is { } caution && cautions.All(c => c.Name != caution.Name))
@@ -94,9 +96,12 @@ internal static class SlopeAnalysis
             return $"No cup used states its {covariate.Name}.";
         if (cups.Select(covariate.ValueOf).Distinct().Count() < 2)
             return $"Every cup that states its {covariate.Name} has the same ({NumberText.Count(cups.Count, "cup")}).";
-        if (VaryingCoffees(covariate, cups) == 0)
+        var varying = VaryingCoffees(covariate, cups);
+        if (varying == 0)
             return $"No coffee was brewed with two values of {covariate.Name}: a difference would be one between coffees ({NumberText.Count(cups.Count, "cup")}).";
-        return cups.Count < FewestCups ? $"{NumberText.Count(cups.Count, "cup")} with a {covariate.Name} are too few to tell what it does." : null;
+        return cups.Count < FewestCups || varying < FewestCoffees
+            ? $"{NumberText.Count(cups.Count, "cup")} with a {covariate.Name}, two values of it in {NumberText.Count(varying, "coffee")}, are too few to tell what it does: {FewestCups} cups and {FewestCoffees} such coffees are the least."
+            : null;
     }
 
     private static int VaryingCoffees(Covariate covariate, IReadOnlyList<Tasting> cups) =>

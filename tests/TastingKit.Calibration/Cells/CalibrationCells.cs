@@ -57,7 +57,7 @@ public static class CalibrationCells
             MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
         new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 1008, MatchingYear with { Attributes = Attributes(true) }, []),
         new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 1009, MatchingYear with { Attributes = Attributes(false) }, []),
-        new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1030, FurtherCups(), []),
+        new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
         new("drift", "The scale drifts by 0.6 points over the year.", Match.Misspecified, 1010,
             MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, ["scale-drift"]),
         new("dropped-bags", "A bag whose first two scores average below 6.0 is brewed no more.", Match.Misspecified, 1011,

@@ -8,7 +8,7 @@ public sealed class FurtherCupsTests
     [Fact]
     public void The_power_is_that_of_logs_as_undecided_as_this_one()
     {
-        var plan = new FurtherCupsPlan(0.4, 2, 0.5, 0.25, 0, [(2, 2), (2, 2)]);
+        var plan = new FurtherCupsPlan(0.4, 2, 2, 1.96, 0.5, 0.25, [0], [(2, 2), (2, 2)]);
         var random = new RandomStream(31);
         const double Variance = 0.16 / 3;
         int undecided = 0, told = 0;
@@ -24,22 +24,22 @@ public sealed class FurtherCupsTests
         }
 
         // 150,000 undecided logs: one standard error is about 0.001.
-        Assert.InRange(plan.PowerAt(Variance), ((double)told / undecided) - 0.005, ((double)told / undecided) + 0.005);
+        Assert.InRange(plan.PowerAt(Variance, 2), ((double)told / undecided) - 0.005, ((double)told / undecided) + 0.005);
     }
 
     [Fact]
     public void Where_coffees_differ_more_coffees_are_asked_for_and_not_more_cups()
     {
-        var alike = Assert.IsType<FurtherCups.Needed>(new FurtherCupsPlan(0.35, 2, 0.5, 0.25, 0, [(2, 2), (2, 2), (2, 2)]).Find());
+        var alike = Assert.IsType<FurtherCups.Needed>(new FurtherCupsPlan(0.35, 2, 2, 1.96, 0.5, 0.25, [0], [(2, 2), (2, 2), (2, 2)]).Find());
         Assert.False(alike.CoffeesRatherThanCups);
         Assert.InRange(alike.SameCoffees!.Value, alike.Coffees * alike.CupsACoffee * 0.5, alike.Coffees * alike.CupsACoffee * 1.5);
 
-        var differing = Assert.IsType<FurtherCups.Needed>(new FurtherCupsPlan(0.45, 2, 0.5, 0.1, 0.5, [(4, 4), (4, 4), (4, 4)]).Find());
+        var differing = Assert.IsType<FurtherCups.Needed>(new FurtherCupsPlan(0.45, 2, 2, 1.96, 0.5, 0.1, [0.5], [(4, 4), (4, 4), (4, 4)]).Find());
         Assert.Null(differing.SameCoffees);
         Assert.True(differing.CoffeesRatherThanCups);
         Assert.True(differing.Coffees > 5);
 
-        Assert.IsType<FurtherCups.OutOfReach>(new FurtherCupsPlan(0.45, 2, 0.01, 0.1, 0.5, [(4, 4)]).Find());
+        Assert.IsType<FurtherCups.OutOfReach>(new FurtherCupsPlan(0.45, 2, 2, 1.96, 0.01, 0.1, [0.5], [(4, 4)]).Find());
     }
 
     [Fact]
