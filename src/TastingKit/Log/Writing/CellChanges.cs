@@ -1,3 +1,4 @@
+using System.Text;
 using TastingKit.Reading;
 
 namespace TastingKit.Writing;
@@ -7,6 +8,9 @@ internal sealed class CellChanges
 {
     /// <summary>The rule of a change that is none of value.</summary>
     private const string OwnForm = "own-form";
+
+    /// <summary>Letters of the shortest month, such as May.</summary>
+    private const int ShortestMonth = 3;
 
     private readonly ReadingTrace _trace;
     private readonly List<CellChange> _changes = [];
@@ -146,7 +150,8 @@ internal sealed class CellChanges
 
     private void AddCell(FileReports file, int line, string id, string header, string from, string to)
     {
-        var problem = _ofCells.GetValueOrDefault((file.File, header, line)) ?? _ofWords.GetValueOrDefault((file.File, header, from)) ?? _ofColumns.GetValueOrDefault((file.File, header));
+        var problem = _ofCells.GetValueOrDefault((file.File, header, line)) ?? _ofWords.GetValueOrDefault((file.File, header, from))
+            ?? _ofWords.GetValueOrDefault((file.File, header, FormOf(from))) ?? _ofColumns.GetValueOrDefault((file.File, header));
         Add(file, line, id, header, from, to, problem?.Rule ?? OwnForm, problem?.Why ?? "The value is the same; its form is the kit's own.");
     }
 
@@ -157,12 +162,28 @@ internal sealed class CellChanges
             _ofColumns.TryAdd((problem.File, problem.Column), problem);
         if (problem.Rule is Rule.WordReadAs)
             _ofWords.TryAdd((problem.File, problem.Column, problem.Found), problem);
+        // Told once a column, of the first cell in such a form.
+        if (problem.Rule is Rule.QuantityReadAs or Rule.DateReadAs)
+            _ofWords.TryAdd((problem.File, problem.Column, FormOf(problem.Found)), problem);
         var explains = problem.Severity == Severity.Information
             ? problem.Rule is Rule.WordReadAs or Rule.WordForMissing or Rule.SpreadsheetTime or Rule.TimeInUtc
             : LogRule.Named(problem.Rule) is { CanBeAccepted: false } || problem.Rule is Rule.BagContradicts or Rule.CoffeeContradicts;
         var cell = (problem.File, problem.Column, problem.Line);
         if (explains && (!_ofCells.TryGetValue(cell, out var known) || known.Severity < problem.Severity))
             _ofCells[cell] = problem;
+    }
+
+    /// <summary>How a quantity or a date is written: its signs and units, a letter for each word of a date, no digits. Never a text that stands in a cell.</summary>
+    private static string FormOf(string text)
+    {
+        var form = new StringBuilder("\0");
+        foreach (var word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            var signs = string.Concat(word.Where(c => !char.IsAsciiDigit(c) && c is not ('.' or ',')));
+            form.Append(text.Any(char.IsAsciiDigit) && signs.Length >= ShortestMonth && char.IsUpper(signs[0]) ? "M" : signs is "st" or "nd" or "rd" or "th" ? "" : signs);
+        }
+
+        return form.ToString();
     }
 
     private void Add(FileReports file, int line, string id, string column, string from, string to, string rule, string why) =>

@@ -37,7 +37,7 @@ public sealed class FixedLogTests : IDisposable
             [
                 "bags.csv 0  Bag: 'Bag' to 'bag_id' by header-read-as",
                 "bags.csv 2 B1 country: 'Perú' to 'Peru' by word-read-as",
-                "bags.csv 2 B1 net_weight_g: '8 oz' to '226.796185' by own-form",
+                "bags.csv 2 B1 net_weight_g: '8 oz' to '226.796185' by quantity-read-as",
                 "bags.csv 3  : 'Lost' to '' by required-missing",
                 "tastings.csv 2 T1 brew_time: '195' to '3:15' by own-form",
                 "tastings.csv 2 T1 score: '12' to '' by score-off-scale",
@@ -46,6 +46,20 @@ public sealed class FixedLogTests : IDisposable
             ],
             Listed(canonical));
         Assert.All(canonical.Changes, change => Assert.EndsWith(".", change.Why, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_form_that_is_told_once_a_column_is_the_reason_of_every_cell_that_has_it()
+    {
+        var canonical = Fix(
+            ("bags.csv", "bag_id,coffee_id,net_weight_g\nB1,B1,8 oz\nB2,B2,250 g\nB3,B3,12 oz\n"),
+            ("tastings.csv", "tasting_id,bag_id,tasted_at,purpose\nT1,B1,\"April 4th, 2025\",verdict\nT2,B2,2025-04-05T08:30:00,verdict\nT3,B3,\"May 12th, 2025\",verdict\n"));
+        Assert.Equal(
+            [
+                "bags.csv 2 B1: quantity-read-as", "bags.csv 3 B2: own-form", "bags.csv 4 B3: quantity-read-as",
+                "tastings.csv 2 T1: date-read-as", "tastings.csv 3 T2: own-form", "tastings.csv 4 T3: date-read-as",
+            ],
+            canonical.Changes.Select(change => FormattableString.Invariant($"{change.File} {change.Line} {change.RowId}: {change.Rule}")));
     }
 
     [Fact]
