@@ -7,7 +7,7 @@ namespace TastingKit;
 /// <param name="Day">Days from 1 January, from 0.</param>
 /// <param name="Afternoon">Whether it belongs to the afternoon's session.</param>
 /// <param name="Order">Sorts the cups of a session; random.</param>
-/// <param name="Pair">The pair of blind repeats it belongs to, or -1.</param>
+/// <param name="Pair">The pair of repeats it belongs to, the blind ones numbered first, or -1.</param>
 internal readonly record struct PlannedCup(int Bag, int Day, bool Afternoon, double Order, int Pair) : IComparable<PlannedCup>
 {
     public int CompareTo(PlannedCup other) =>
@@ -27,7 +27,8 @@ internal static class SimulatedPlan
         var weights = new double[shelf.Bags.Count - controls];
         for (var i = 0; i < weights.Length; i++)
             weights[i] = 0.5 + random.NextDouble();
-        var dealt = Chance.Deal(settings.Cups - schedule.ControlDoses - schedule.BlindRepeats, weights);
+        var repeats = schedule.BlindRepeats + schedule.SightedRepeats;
+        var dealt = Chance.Deal(settings.Cups - schedule.ControlDoses - repeats, weights);
 
         var plan = new List<PlannedCup>(settings.Cups);
         for (var i = 0; i < dealt.Length; i++)
@@ -42,7 +43,7 @@ internal static class SimulatedPlan
         for (var i = 0; i < singles.Length; i++)
             singles[i] = i;
         random.Shuffle<int>(singles);
-        for (var pair = 0; pair < Math.Min(schedule.BlindRepeats, singles.Length); pair++)
+        for (var pair = 0; pair < Math.Min(repeats, singles.Length); pair++)
         {
             var first = plan[singles[pair]] with { Pair = pair };
             plan[singles[pair]] = first;

@@ -35,8 +35,11 @@ public sealed record SimulatedSchedule
     /// <summary>Coffees of which a second bag is bought later in the year.</summary>
     public int LotsBoughtAgain { get; init; } = 4;
 
-    /// <summary>Pairs of cups of one bag, session, brewer and recipe, tasted blind.</summary>
+    /// <summary>Pairs of cups of one bag, session, brewer, recipe and grind, tasted blind.</summary>
     public int BlindRepeats { get; init; } = 20;
+
+    /// <summary>Pairs of cups of one bag, session, brewer, recipe and grind, tasted knowing what they are.</summary>
+    public int SightedRepeats { get; init; }
 
     /// <summary>Frozen doses of one control bag, thawed and tasted blind to the coffee at even distances over the year.</summary>
     public int ControlDoses { get; init; } = 12;
@@ -82,8 +85,9 @@ public sealed record SimulatedSchedule
         SimulationSettings.Between(AfternoonShare, 0, 1, nameof(AfternoonShare));
         SimulationSettings.Between(LotsBoughtAgain, 0, (settings.Bags - (ControlDoses > 0 ? 1 : 0)) / 2, nameof(LotsBoughtAgain));
         SimulationSettings.AtLeast(BlindRepeats, 0, nameof(BlindRepeats));
+        SimulationSettings.AtLeast(SightedRepeats, 0, nameof(SightedRepeats));
         SimulationSettings.AtLeast(ControlDoses, 0, nameof(ControlDoses));
-        SimulationSettings.Between(ControlDoses + 2 * BlindRepeats, 0, settings.Cups, "ControlDoses + 2 · BlindRepeats");
+        SimulationSettings.Between(ControlDoses + 2 * (BlindRepeats + SightedRepeats), 0, settings.Cups, "ControlDoses + 2 · (BlindRepeats + SightedRepeats)");
         SimulationSettings.Finite(FreezerLossPerYear, nameof(FreezerLossPerYear));
         SimulationSettings.Between(DialInShare, 0, 1, nameof(DialInShare));
         SimulationSettings.Between(FailedShare, 0, 1, nameof(FailedShare));

@@ -24,7 +24,7 @@ internal sealed class SimulatedTastings
     private readonly double[] _shares;
     private readonly (int Day, double Effect)[] _changes;
     private readonly string[] _waters;
-    private readonly Dictionary<int, (int Bag, int Brewer, bool House)> _pairs = [];
+    private readonly Dictionary<int, (int Bag, int Brewer, bool House, double Grind)> _pairs = [];
     private readonly List<Tasting> _tastings;
     private Session _session = new("", -1, false, 0);
 
@@ -69,7 +69,7 @@ internal sealed class SimulatedTastings
 
         if (_session.Day != cup.Day || _session.Afternoon != cup.Afternoon)
             _session = NewSession(cup);
-        var paired = cup.Pair >= 0 && _pairs.TryGetValue(cup.Pair, out var first) ? first : (Bag: -1, Brewer: 0, House: true);
+        var paired = cup.Pair >= 0 && _pairs.TryGetValue(cup.Pair, out var first) ? first : (Bag: -1, Brewer: 0, House: true, Grind: 0);
         if (paired.Bag >= 0)
             index = paired.Bag;
         else if (_states[index].Dropped && !TryAnotherBag(cup, out index))
@@ -82,8 +82,9 @@ internal sealed class SimulatedTastings
         var rest = bag.IsControl ? 0 : cup.Day - bag.RoastDay;
         var brewer = paired.Bag >= 0 ? paired.Brewer : bag.IsControl ? 0 : ChooseBrewer(state, rest, choice);
         var house = paired.Bag >= 0 ? paired.House : bag.IsControl || choice.Recipe >= _settings.Method.RoasterRecipeShare;
+        var grind = paired.Bag >= 0 ? paired.Grind : choice.Grind;
         if (cup.Pair >= 0)
-            _pairs[cup.Pair] = (index, brewer, house);
+            _pairs[cup.Pair] = (index, brewer, house, grind);
 
         var purpose = bag.IsControl ? Purpose.Control
             : cup.Pair >= 0 ? Purpose.Verdict
@@ -91,7 +92,7 @@ internal sealed class SimulatedTastings
             : state.Cups == 1 && choice.Kind < _settings.Schedule.CuppingShare ? Purpose.Cupping
             : Purpose.Verdict;
         var place = _tastings.Count;
-        Pour(index, brewer, house, purpose, cup.Pair >= 0 || bag.IsControl, choice, random);
+        Pour(index, brewer, house, grind, purpose, IsBlind(cup) || bag.IsControl, choice, random);
 
         // A poor cup is brewed again while the bag still holds a later one.
         if (_settings.Habits.BrewAgainBelow is not { } poor || purpose != Purpose.Verdict || cup.Pair >= 0 || state.Spare <= state.UsedUp
@@ -101,10 +102,14 @@ internal sealed class SimulatedTastings
             _tastings[place] = _tastings[place] with { Failed = true };
         state.UsedUp++;
         var again = _random.Split(0).Split((ulong)(index * 4096 + state.Cups));
-        Pour(index, brewer, house, purpose, false, new CupChoice(again), again);
+        var second = new CupChoice(again);
+        Pour(index, brewer, house, second.Grind, purpose, false, second, again);
     }
 
-    private void Pour(int index, int brewer, bool house, Purpose purpose, bool coded, CupChoice choice, RandomStream random)
+    /// <summary>Pairs are numbered with the blind ones first.</summary>
+    private bool IsBlind(PlannedCup cup) => cup.Pair >= 0 && cup.Pair < _settings.Schedule.BlindRepeats;
+
+    private void Pour(int index, int brewer, bool house, double grind, Purpose purpose, bool coded, CupChoice choice, RandomStream random)
     {
         var schedule = _settings.Schedule;
         var taster = _settings.Taster;
@@ -173,16 +178,16 @@ internal sealed class SimulatedTastings
             Brewer = brewed ? _settings.Method.Brewers[brewer].Name : null,
             Filter = brewed ? "paper" : null,
             Grinder = "flat burrs",
-            Grind = Grinds[brewed ? (brewer * 3 + (int)(choice.Grind * 4)) % Grinds.Length : 0],
+            Grind = Grinds[brewed ? (brewer * 3 + (int)(grind * 4)) % Grinds.Length : 0],
             Water = _waters[day],
             Recipe = brewed ? house ? "house 1:16" : "roaster's own" : null,
             RecipeFrom = brewed ? house ? SimulatedMethod.House : SimulatedMethod.Roaster : null,
             DoseGrams = brewed ? DoseGrams : 10,
             WaterGrams = brewed ? DoseGrams * ratio : 170,
             YieldGrams = measured ? Math.Round(DoseGrams * (ratio - 2.1)) : null,
-            TdsPercent = measured ? Math.Round(1.25 + 0.25 * choice.Grind, 2) : null,
+            TdsPercent = measured ? Math.Round(1.25 + 0.25 * grind, 2) : null,
             WaterCelsius = brewed ? celsius : 94,
-            BrewTime = brewed ? TimeSpan.FromSeconds(150 + 15 * (brewer % 4) + (int)(choice.Grind * 30)) : TimeSpan.FromSeconds(240),
+            BrewTime = brewed ? TimeSpan.FromSeconds(150 + 15 * (brewer % 4) + (int)(grind * 30)) : TimeSpan.FromSeconds(240),
             FrozenOn = bag.IsControl ? bag.Bag.OpenedOn : null,
             ThawedOn = bag.IsControl ? _calendar.FirstDay.AddDays(day) : null,
             BlindTo = coded ? BlindTo.Label | BlindTo.Coffee : BlindTo.Nothing,

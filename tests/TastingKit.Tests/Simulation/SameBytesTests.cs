@@ -10,8 +10,8 @@ public sealed class SameBytesTests : IDisposable
     public void Dispose() => Directory.Delete(_folder, true);
 
     [Theory]
-    [InlineData(1, "939836f0a56cd371")]
-    [InlineData(77, "20638812e29aac6a")]
+    [InlineData(1, "dee22786973eed67")]
+    [InlineData(77, "5a07095795e69e87")]
     public void A_year_of_all_defaults_has_the_bytes_it_had(ulong seed, string hash) => Assert.Equal(hash, HashOf(new SimulationSettings(), seed, "default"));
 
     [Fact]
@@ -32,7 +32,7 @@ public sealed class SameBytesTests : IDisposable
                 SpoiledShare = 0.03,
             },
         };
-        Assert.Equal("b10fdc27239de632", HashOf(settings, 5, "habits"));
+        Assert.Equal("cac9a9c9381afa16", HashOf(settings, 5, "habits"));
     }
 
     [Fact]

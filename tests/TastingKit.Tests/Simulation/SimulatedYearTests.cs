@@ -32,7 +32,22 @@ public class SimulatedYearTests
         var log = Years.Log(new SimulationSettings());
         var coded = log.Tastings.Where(cup => cup.Purpose == Purpose.Verdict && cup.BlindTo != BlindTo.Nothing).ToArray();
         Assert.Equal(40, coded.Length);
-        Assert.All(coded.GroupBy(cup => (cup.Session, cup.Bag.Id, cup.Brewer, cup.RecipeFrom)), pair => Assert.Equal(0, pair.Count() % 2));
+        Assert.All(coded.GroupBy(cup => (cup.Session, cup.Bag.Id, cup.Brewer, cup.RecipeFrom, cup.Grind)), pair => Assert.Equal(0, pair.Count() % 2));
+    }
+
+    [Fact]
+    public void Sighted_repeats_are_pairs_too_and_leave_as_many_blind_ones()
+    {
+        var schedule = new SimulatedSchedule { BlindRepeats = 10 };
+        Assert.True(Pairs(schedule with { SightedRepeats = 150 }) >= Pairs(schedule) + 100);
+
+        static int Pairs(SimulatedSchedule schedule)
+        {
+            var cups = Years.Log(new SimulationSettings { Schedule = schedule }).Tastings.Where(cup => cup.Purpose == Purpose.Verdict).ToArray();
+            Assert.Equal(20, cups.Count(cup => cup.BlindTo != BlindTo.Nothing));
+            return cups.Where(cup => cup.BlindTo == BlindTo.Nothing)
+                .GroupBy(cup => (cup.Session, cup.Bag.Id, cup.Brewer, cup.RecipeFrom, cup.Grind)).Sum(set => set.Count() - 1);
+        }
     }
 
     [Fact]
