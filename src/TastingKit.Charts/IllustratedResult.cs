@@ -29,6 +29,8 @@ public static class IllustratedResult
         RestCourse course => course.Chart(),
         CalendarCourse course => course.Chart(),
         LoggedYear year => year.Chart(),
+        TastingPrecision precision => precision.Chart(),
+        OneOffs oneOffs => oneOffs.Chart(),
         _ => null,
     };
 }

@@ -51,6 +51,14 @@ public static class ResultCharts
     public static Chart NotesChart(this LoggedYear year) =>
         Of(year, NoteConstancyChart.Draw, NoteConstancyChart.Question);
 
+    /// <summary>Standard deviations of one cup over repeats, between sittings and from day to day, with 95 % intervals and what each rests on.</summary>
+    public static Chart Chart(this TastingPrecision precision) =>
+        Of(precision, PrecisionChart.Draw);
+
+    /// <summary>Every cup's distance from what all others say of it, over the days; the cups flagged are named.</summary>
+    public static Chart Chart(this OneOffs oneOffs) =>
+        Of(oneOffs, OneOffsChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

@@ -22,6 +22,9 @@ public sealed class ChartConventionTests
         SampleResults.Profile(name: name is null ? null : i => name + i).Chart(),
         SampleResults.Deviations(name: name is null ? null : i => name + i).Chart(),
         SampleResults.Deviations(true, name: name is null ? null : i => name + i).Chart(),
+        SampleResults.OneOffs(60, name: name).Chart(),
+        SampleResults.Precision().Chart(),
+        SampleResults.Precision(withRepeats: false).Chart(),
     ];
 
     [Fact]
@@ -122,6 +125,7 @@ public sealed class ChartConventionTests
             new CalendarCourse("month", [], null, [], SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).NotesChart(),
+            SampleResults.Precision(support: none).Chart(),
         ];
         Assert.All(charts, chart =>
         {

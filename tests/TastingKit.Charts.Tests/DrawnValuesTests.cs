@@ -25,6 +25,33 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void One_offs_are_drawn_by_mark_and_name()
+    {
+        var oneOffs = SampleResults.OneOffs();
+        var figure = Figure.Of(oneOffs.Chart());
+        Assert.Equal(2, figure.Annotations.Count);
+        Assert.Equal(oneOffs.Finding, figure.Chart.Title);
+        Assert.Contains("200 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("2 of 200 cups flagged", figure.Chart.AltText, StringComparison.Ordinal);
+        Assert.Empty(Figure.Of(SampleResults.OneOffs(flagged: 0).Chart()).Annotations);
+    }
+
+    [Fact]
+    public void Precision_is_drawn_as_told_and_what_is_not_told_is_named()
+    {
+        var precision = SampleResults.Precision();
+        var figure = Figure.Of(precision.Chart());
+        EqualRows([(0.31, 0.6), (0.2, 0.55), (0, 0.28), (0.43, 0.51)], figure.Lines("95 % interval"));
+        EqualMarks([0.41, 0.3, 0.2, 0.47], figure.Marks("blind repeats", "not repeatability"));
+        Assert.Equal(["Repeatability: blind, one brew, one day", "0.41", "20 blind repeats in 20 sets of cups"], figure.Annotations.Take(3));
+        Assert.DoesNotContain("Not told", figure.Chart.Subtitle, StringComparison.Ordinal);
+
+        var without = Figure.Of(SampleResults.Precision(withRepeats: false).Chart());
+        EqualMarks([0.2, 0.47], without.Marks("not repeatability"));
+        Assert.Contains("Not told by this log: repeatability: blind, one brew, one day; repeats of a brew that was known.", without.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_favourite_tells_its_figures_when_pointed_at()
     {
         var favourites = SampleResults.Favourites();

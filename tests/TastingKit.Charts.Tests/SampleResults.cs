@@ -161,4 +161,36 @@ internal static class SampleResults
             40 - (i % 20), 9 - (i % 6))).ToArray();
         return new LoggedYear(70, 62, 480, 9, 10, counts, constancies, [], Computation(480), Support.Given);
     }
+
+    public static TastingPrecision Precision(bool withRepeats = true, Support? support = null)
+    {
+        var no = new PartAnswer.Refused("Blind repeats of one brew on one day: 0, where 5 are the fewest.", "Brew twice.");
+        var parts = new PrecisionParts(
+            withRepeats ? new PartAnswer.Estimated(0.41, 0.31, 0.6, 40, "20 blind repeats in 20 sets of cups") : no,
+            withRepeats ? new PartAnswer.Estimated(0.3, 0.2, 0.55, 16, "8 sighted repeats in 8 sets of cups") : no,
+            withRepeats ? new PartAnswer.Estimated(0.73, 0.4, 1.4, 56, "8 sighted and 20 blind repeats") : no,
+            new PartAnswer.Estimated(0.47, 0.43, 0.51, 423, "423 cups of 69 bags"), new PartAnswer.Estimated(0.2, 0, 0.28, 423, "423 cups of 69 bags"),
+            new PartAnswer.Estimated(0.62, 0.55, 0.69, 423, "65 coffees, 423 cups of 69 bags"), new PartAnswer.Estimated(-0.04, -0.07, -0.01, 423, "423 cups of 69 bags"),
+            new PartAnswer.Estimated(0.01, -0.02, 0.04, 423, "423 cups of 69 bags"), new PartAnswer.Estimated(0.76, 0.6, 0.85, 410, "62 coffees"),
+            new PartAnswer.Estimated(4, 3, 5, 423, "423 cups of 69 bags"));
+        return new TastingPrecision(parts, [], 0.5, Scale, 0.5, [], Computation(446), support ?? Support.Given);
+    }
+
+    public static OneOffs OneOffs(int count = 200, int flagged = 2, string? name = null)
+    {
+        var cups = Enumerable.Range(0, count).Select(i =>
+        {
+            var z = i < flagged ? -4.5 - i : 1.9 * Math.Sin(7 * i);
+            var cup = new Tasting
+            {
+                Id = $"t{i}",
+                Bag = new Bag { Id = $"b{i % 20}", Coffee = Coffee(i % 20, name) },
+                TastedAt = new DateTime(2025, 1, 1).AddDays(i * 364 / count),
+                Brewer = "cone dripper",
+                Score = Math.Round((6.6 + (0.5 * z)) * 2) / 2,
+            };
+            return new OneOffCup(cup, 6.6, 5.6, 7.6, z, i < flagged ? 1e-5 : 0.5, i < flagged ? 0.002 : 0.9, i < flagged);
+        }).ToArray();
+        return new OneOffs(cups, 0.05, Scale, [], Computation(count), Support.Given);
+    }
 }

@@ -3,9 +3,11 @@ using MathNet.Numerics;
 namespace TastingKit.Statistics;
 
 /// <summary>Student's t distribution with real degrees of freedom, infinity included.</summary>
-internal static class StudentsT
+public static class StudentsT
 {
     /// <summary>P(|T| &gt; |t|), with its relative accuracy kept however small it is.</summary>
+    /// <param name="t">A value of the distribution.</param>
+    /// <param name="degreesOfFreedom">Degrees of freedom, positive.</param>
     public static double TwoSidedTail(double t, double degreesOfFreedom)
     {
         double square = t * t;
@@ -27,6 +29,8 @@ internal static class StudentsT
     }
 
     /// <summary>The value t with P(|T| &gt; t) = <paramref name="tail"/>, a probability in (0, 1].</summary>
+    /// <param name="tail">The probability in both tails together.</param>
+    /// <param name="degreesOfFreedom">Degrees of freedom, positive.</param>
     public static double TwoSidedQuantile(double tail, double degreesOfFreedom)
     {
         if (double.IsPositiveInfinity(degreesOfFreedom))

@@ -210,6 +210,40 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         return covariances;
     }
 
+    /// <summary>The residual variance plus the variances of some groups' intercepts: of one observation where those groups' levels are new.</summary>
+    /// <param name="groups">Grouping factors, each with an intercept of its own and nothing else.</param>
+    /// <exception cref="ArgumentException">There is no such group, or it has more than an intercept.</exception>
+    public VarianceSum ResidualVarianceWith(params IReadOnlyList<string> groups)
+    {
+        ArgumentNullException.ThrowIfNull(groups);
+        return SumOf(1, [.. groups.Distinct().Select(InterceptOf)]);
+    }
+
+    /// <summary>The variance of a group's intercepts; nothing where it is estimated as zero.</summary>
+    /// <param name="group">A grouping factor with an intercept and nothing else.</param>
+    /// <exception cref="ArgumentException">There is no such group, or it has more than an intercept.</exception>
+    public VarianceSum? InterceptVariance(string group)
+    {
+        int entry = InterceptOf(group);
+        return _point.IsZero[entry] ? null : SumOf(0, [entry]);
+    }
+
+    private int InterceptOf(string name) => Group(name) is { Width: 1 } group
+        ? group.Terms[0].ParameterOffset
+        : throw new ArgumentException($"Group '{name}' has more than an intercept.", nameof(name));
+
+    private VarianceSum SumOf(double residual, int[] entries)
+    {
+        double sum = residual + entries.Sum(entry => _point.IsZero[entry] ? 0 : _parameters[entry] * _parameters[entry]);
+        // Derivatives of the sum's logarithm in the free entries and the logarithm of the residual variance.
+        double[] derivatives = [.. _point.Free.Select(entry => entries.Contains(entry) ? 2 * _parameters[entry] / sum : 0), 1];
+        double[,] covariance = _information.Value.ParameterCovariance;
+        double variance = 0;
+        for (int i = 0; i < derivatives.Length; i++)
+            for (int j = 0; j < derivatives.Length; j++) variance += derivatives[i] * covariance[i, j] * derivatives[j];
+        return new VarianceSum(ResidualStandardDeviation * ResidualStandardDeviation * sum, 2 / variance);
+    }
+
     /// <summary>The conditional modes of a group's effects.</summary>
     /// <param name="group">The grouping factor.</param>
     /// <exception cref="ArgumentException">There is no such group.</exception>

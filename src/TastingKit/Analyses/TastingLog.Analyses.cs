@@ -64,4 +64,35 @@ public sealed partial class TastingLog
     /// <summary>The course of the score over effective rest, within bags.</summary>
     /// <param name="seed">Seed of the draws.</param>
     public RestCourse RestCourse(ulong seed = DefaultSeed) => RestAnalysis.Of(this, seed);
+
+    /// <summary>
+    /// How precisely a taster scores: repeatability from blind repeats of one brew on one day, and apart from it the scatter from day to day,
+    /// between sittings and with the order of cups; how far a first cup tells the verdict, and how many cups a verdict asks for.
+    /// </summary>
+    /// <param name="taster">Whose scores, as the column taster has it; needed only where several tasted, since tasters are not thrown together.</param>
+    /// <param name="halfWidth">
+    /// The half-width, in points of the log's scale, within which a verdict counts as moving no more, fixed before looking; half a point of a
+    /// scale from 1 to 9 where not given, scaled to the log's own.
+    /// </param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentException">No scored cup is of that taster.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The half-width is not positive.</exception>
+    public TastingPrecision Repeatability(string? taster = null, double? halfWidth = null, ulong seed = DefaultSeed) =>
+        PrecisionAnalysis.Of(this, taster, halfWidth, seed);
+
+    /// <summary>Cups whose score fits nothing else in the log: each is held against the prediction of all the others.</summary>
+    /// <param name="falseDiscoveryRate">The share of flags that may be false on average, between 0 and 1.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The rate does not lie between 0 and 1.</exception>
+    public OneOffs OneOffs(double falseDiscoveryRate = 0.05) => OneOffAnalysis.Of(this, falseDiscoveryRate);
+
+    /// <summary>One suspicious cup: how far off it is, how its distance splits between brewer and chance by variance, and what one more cup would settle.</summary>
+    /// <param name="tastingId">The cup's tasting_id.</param>
+    /// <param name="falseDiscoveryRate">The rate at which cups are flagged, as in <see cref="OneOffs"/>.</param>
+    /// <exception cref="ArgumentException">The log has no such cup, or its score does not count.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The rate does not lie between 0 and 1.</exception>
+    public OneOff OneOff(string tastingId, double falseDiscoveryRate = 0.05)
+    {
+        ArgumentNullException.ThrowIfNull(tastingId);
+        return OneOffAnalysis.OfCup(this, tastingId, falseDiscoveryRate);
+    }
 }

@@ -20,6 +20,8 @@ public static class CalibratedAnalyses
         new MethodSlopesCalibration((log, covariates) => SlopeAnalysis.Of(log, covariates, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws)),
         new MethodProfileCalibration(log => ProfileAnalysis.Of(log, Factor.Brewer, TastingLog.DefaultSeed, FewDraws)),
         new FurtherCupsCalibration(log => MethodEffects(log, Factor.Brewer)),
+        new PrecisionCalibration(Precision),
+        new OneOffsCalibration(log => log.OneOffs()),
     ];
 
     /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>
@@ -27,4 +29,7 @@ public static class CalibratedAnalyses
 
     /// <summary>What a factor does, as a reader gets it but for the number of variance draws.</summary>
     public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws);
+
+    /// <summary>The precision of a log's scores, as a reader gets it.</summary>
+    public static TastingPrecision Precision(TastingLog log) => log.Repeatability();
 }

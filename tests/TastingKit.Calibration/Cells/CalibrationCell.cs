@@ -21,7 +21,7 @@ public enum Match
 /// <param name="Match">How well the analyses' model matches.</param>
 /// <param name="Seed">The seed that all of the cell's years come from.</param>
 /// <param name="Settings">What the years are simulated from.</param>
-/// <param name="Cautions">Names of the cautions of which one must fire where a misspecified cell's intervals do not hold.</param>
+/// <param name="Cautions">Names of the cautions of which one must fire where a misspecified cell's intervals do not hold; one written with its analysis, as <c>analysis: caution</c>, speaks of that analysis alone.</param>
 public sealed record CalibrationCell(
     string Name, string Why, Match Match, ulong Seed, SimulationSettings Settings, IReadOnlyList<string> Cautions)
 {

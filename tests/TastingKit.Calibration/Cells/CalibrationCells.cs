@@ -48,7 +48,16 @@ public static class CalibrationCells
     [
         new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
         new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
-            Match.Misspecified, 1002, DefaultYear, []),
+            Match.Misspecified, 1002, DefaultYear, ["precision: coffees-take-to-brews"]),
+        new("repeats", "The matching year with thirty blind and thirty sighted pairs of repeats.", Match.Exact, 3061,
+            MatchingYear with { Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 } }, []),
+        new("rounded-repeats", "The matching year with as many pairs, scored on steps of a half from 1 to 9.", Match.Misspecified, 3062,
+            MatchingYear with
+            {
+                Taster = MatchingYear.Taster with { RoundsToSteps = true, StaysWithinScale = true },
+                Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 },
+            },
+            []),
         new("small-year", "The model that the analyses fit made years of 16 bags and 90 cups.", Match.Strained, 1006, SmallYear, []),
         new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
         new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
@@ -77,6 +86,10 @@ public static class CalibrationCells
         new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), ["ceiling"]),
         new("spoiled", "Three brews in a hundred lose 2.5 points, and nobody notices.", Match.Misspecified, 1019,
             With(new SimulatedHabits { SpoiledShare = 0.03 }), []),
+        new("one-in-a-hundred", "One brew in a hundred loses four standard deviations of a cup from day to day, and nobody notices.", Match.Misspecified, 3063,
+            With(new SimulatedHabits { SpoiledShare = 0.01, SpoiledLoss = 1.8 }), []),
+        new("five-in-a-hundred", "Five brews in a hundred lose as much.", Match.Misspecified, 3064,
+            With(new SimulatedHabits { SpoiledShare = 0.05, SpoiledLoss = 1.8 }), []),
         new("water-change", "A change of water on 1 September adds 0.5 points to every cup.", Match.Misspecified, 1020,
             MatchingYear with
             {

@@ -41,6 +41,9 @@ public sealed class YearRecord
     /// <summary>Chances of telling a difference that is there, by what is told.</summary>
     public SortedDictionary<string, RateCount> Powers { get; init; } = new(StringComparer.Ordinal);
 
+    /// <summary>How many of the things to be found were, by what they are.</summary>
+    public SortedDictionary<string, RateCount> Finds { get; init; } = new(StringComparer.Ordinal);
+
     /// <summary>Probabilities, by what they are of.</summary>
     public SortedDictionary<string, ProbabilityCount> Probabilities { get; init; } = new(StringComparer.Ordinal);
 
@@ -80,6 +83,13 @@ public sealed class YearRecord
     {
         var now = Powers.GetValueOrDefault(what) ?? new RateCount(0, 0);
         Powers[what] = new RateCount(now.Happened + (told ? 1 : 0), now.Total + 1);
+    }
+
+    /// <summary>Notes whether something that is there was found.</summary>
+    public void Find(string what, bool found)
+    {
+        var now = Finds.GetValueOrDefault(what) ?? new RateCount(0, 0);
+        Finds[what] = new RateCount(now.Happened + (found ? 1 : 0), now.Total + 1);
     }
 
     /// <summary>Notes a stated probability and whether it came true.</summary>

@@ -21,21 +21,26 @@ public static class Rules
         var cautions = new SortedDictionary<string, double>(
             years.SelectMany(year => year.Cautions).CountBy(caution => caution).ToDictionary(count => count.Key, count => count.Value / (double)years.Count),
             StringComparer.Ordinal);
-        var warned = years.Count > 0 && cell.Match == Match.Misspecified
-            && years.Count(year => year.Cautions.Any(caution => cell.Cautions.Any(name => caution.EndsWith(name, StringComparison.Ordinal)))) >= CautionShare * years.Count;
+        // A caution named with its analysis speaks of that analysis alone.
+        bool Warned(string what) => years.Count > 0 && cell.Match == Match.Misspecified
+            && years.Count(year => year.Cautions.Any(caution => cell.Cautions.Any(name =>
+                caution.EndsWith(name, StringComparison.Ordinal) && (!name.Contains(": ", StringComparison.Ordinal) || what.StartsWith(name[..(name.IndexOf(": ", StringComparison.Ordinal) + 2)], StringComparison.Ordinal)))))
+                >= CautionShare * years.Count;
 
         var findings = new List<Finding>();
         foreach (var what in Names(years, year => year.Coverage.Keys))
-            findings.Add(Coverage(cell.Match, what, [.. years.Select(year => year.Coverage.GetValueOrDefault(what)).OfType<CoverageCount>()], warned));
+            findings.Add(Coverage(cell.Match, what, [.. years.Select(year => year.Coverage.GetValueOrDefault(what)).OfType<CoverageCount>()], Warned(what)));
         foreach (var what in Names(years, year => year.Rates.Keys))
-            findings.Add(Rate(what, [.. years.Select(year => year.Rates.GetValueOrDefault(what)).OfType<RateCount>()], cell.Match, warned));
+            findings.Add(Rate(what, [.. years.Select(year => year.Rates.GetValueOrDefault(what)).OfType<RateCount>()], cell.Match, Warned(what)));
         foreach (var what in Names(years, year => year.Powers.Keys))
             findings.Add(Power(what, [.. years.Select(year => year.Powers.GetValueOrDefault(what)).OfType<RateCount>()]));
+        foreach (var what in Names(years, year => year.Finds.Keys))
+            findings.Add(Found(what, [.. years.Select(year => year.Finds.GetValueOrDefault(what)).OfType<RateCount>()]));
         var probabilities = new SortedDictionary<string, MeasuredProbability>(StringComparer.Ordinal);
         foreach (var what in Names(years, year => year.Probabilities.Keys))
         {
             probabilities[what] = MeasuredProbability.Of([.. years.Select(year => year.Probabilities.GetValueOrDefault(what)).OfType<ProbabilityCount>()]);
-            findings.Add(Slope(what, probabilities[what], cell.Match, warned));
+            findings.Add(Slope(what, probabilities[what], cell.Match, Warned(what)));
         }
 
         return new CellFindings(cell, years.Count, findings, probabilities, cautions);
@@ -82,6 +87,15 @@ public static class Rules
         return new Finding(
             what, "70 to 90 %", $"{Percent(share.Value)} ± {Percent(share.StandardError)}", string.Create(CultureInfo.InvariantCulture, $"{share.Total} undecided years"),
             share.Value is >= 0.7 and <= 0.9 ? Verdict.Kept : Verdict.Broken, share.Value + error >= 0.7 && share.Value - error <= 0.9);
+    }
+
+    private static Finding Found(string what, RateCount[] years)
+    {
+        var share = MeasuredShare.Of([.. years.Select(year => (year.Happened, year.Total))]);
+        var isReported = what.EndsWith("(reported)", StringComparison.Ordinal);
+        return new Finding(
+            what, isReported ? "reported" : "at least half", $"{Percent(share.Value)} ± {Percent(share.StandardError)}", string.Create(CultureInfo.InvariantCulture, $"{share.Total} to be found"),
+            isReported ? Verdict.Reported : share.Value >= 0.5 ? Verdict.Kept : Verdict.Broken, share.Value + (SimulationErrors * share.StandardError) >= 0.5);
     }
 
     private static Finding Slope(string what, MeasuredProbability measured, Match match, bool warned)
