@@ -61,8 +61,9 @@ internal static class PublicRecords
         yield return Spread("brews, tasters", estimates, "taster", facts.GetProperty("sd_components").GetProperty("Judge"));
         yield return Spread("brews, cups", estimates, "cup", facts.GetProperty("sd_components").GetProperty("Residual"));
 
-        // The stored spreads of the slopes are of the brews alone, without position and week.
-        var differing = log.Estimate(TastingAttribute.Score).Bent(strength).Bent(extraction).Along(temperature).VaryingBy(Factor.Taster).SlopeVaryingBy(Factor.Taster, strength).Fit();
+        // The stored spreads of the slopes are of the brews' straight lines alone, without bends, position and week.
+        var differing = log.Estimate(TastingAttribute.Score).Along(strength).Along(extraction).Along(temperature).Together(strength, extraction)
+            .VaryingBy(Factor.Taster).SlopeVaryingBy(Factor.Taster, strength).Fit();
         var stored = facts.GetProperty("judges_differ_in_the_tds_slope");
         yield return Spread("brews with slopes, tasters", differing, "taster", stored.GetProperty("Judge"));
         yield return Spread("brews with slopes, slopes", differing, "slope of strength by taster", stored.GetProperty("Judge:tds_d"));

@@ -7,7 +7,6 @@ internal static class SlopeAnalysis
 {
     private const int Draws = 2000;
     private const int FewestCups = 30;
-    private const int FewestCoffees = 3;
     private const int FewestGroundCups = 20;
     private const int ValuesForABend = 4;
     private const double BendLevel = 0.05;
@@ -96,11 +95,11 @@ internal static class SlopeAnalysis
             return $"No cup used states its {covariate.Name}.";
         if (cups.Select(covariate.ValueOf).Distinct().Count() < 2)
             return $"Every cup that states its {covariate.Name} has the same ({NumberText.Count(cups.Count, "cup")}).";
-        var varying = VaryingCoffees(covariate, cups);
+        var varying = cups.GroupBy(c => c.Bag.Coffee.Id).Where(coffee => coffee.Select(covariate.ValueOf).Distinct().Count() > 1).Sum(coffee => coffee.Count());
         if (varying == 0)
             return $"No coffee was brewed with two values of {covariate.Name}: a difference would be one between coffees ({NumberText.Count(cups.Count, "cup")}).";
-        return cups.Count < FewestCups || varying < FewestCoffees
-            ? $"{NumberText.Count(cups.Count, "cup")} with a {covariate.Name}, two values of it in {NumberText.Count(varying, "coffee")}, are too few to tell what it does: {FewestCups} cups and {FewestCoffees} such coffees are the least."
+        return varying < FewestCups
+            ? $"{NumberText.Count(varying, "cup")} of coffees brewed with two values of {covariate.Name} are too few to tell what it does: {FewestCups} are the least."
             : null;
     }
 

@@ -71,6 +71,16 @@ public sealed class MethodSlopesTests
     }
 
     [Fact]
+    public void One_coffee_will_do_where_it_has_cups_enough()
+    {
+        var slope = Assert.Single(Year(1, (_, cup) => 88 + cup, (_, celsius) => -0.2 * (celsius - 90), 40).MethodSlopes([Covariate.WaterTemperature.Per(1)]).Slopes);
+        Assert.InRange(slope.Answer.Estimate, -0.25, -0.15);
+
+        var few = Year(1, (_, cup) => 88 + cup, (_, celsius) => -0.2 * (celsius - 90), 20).MethodSlopes([Covariate.WaterTemperature]);
+        Assert.Equal("20 cups of coffees brewed with two values of water temperature are too few to tell what it does: 30 are the least.", few.Finding);
+    }
+
+    [Fact]
     public void Without_two_values_in_any_coffee_there_is_no_answer()
     {
         var slopes = Year(20, (coffee, _) => 88 + (coffee % 4), (_, _) => 0).MethodSlopes([Covariate.WaterTemperature]);
@@ -81,16 +91,16 @@ public sealed class MethodSlopesTests
         Assert.Throws<ArgumentOutOfRangeException>(() => Year(20, (_, cup) => cup, (_, _) => 0).MethodSlopes(margin: -1));
     }
 
-    private static TastingLog Year(int coffees, Func<int, int, double> celsiusOf, Func<int, double, double> effect)
+    private static TastingLog Year(int coffees, Func<int, int, double> celsiusOf, Func<int, double, double> effect, int cups = 8)
     {
         var log = new TestLog();
         var random = new RandomStream(21);
         for (var coffee = 0; coffee < coffees; coffee++)
         {
-            for (var cup = 0; cup < 8; cup++)
+            for (var cup = 0; cup < cups; cup++)
             {
-                var celsius = celsiusOf(coffee, cup);
-                log.Cup($"C{coffee:00}", $"2025-03-{1 + cup:00}", 6 + effect(coffee, celsius) + (0.3 * random.NextNormal()), t => t with { WaterCelsius = celsius });
+                var celsius = celsiusOf(coffee, cup % 8);
+                log.Cup($"C{coffee:00}", $"2025-03-{1 + (cup % 28):00}", 6 + effect(coffee, celsius) + (0.3 * random.NextNormal()), t => t with { WaterCelsius = celsius });
             }
         }
 
