@@ -30,6 +30,13 @@ internal static class MethodCautions
                 $"Few cups with {string.Join(", ", few.Select(g => $"{g.Key} ({g.Count()})"))}: differences with {(few.Length == 1 ? "it" : "them")} are little more than hints."));
         }
 
+        var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
+        if (model.CoffeeCell is null && coffees < 3)
+        {
+            cautions.Add(new Caution("these-coffees-only",
+                $"{NumberText.Count(coffees, "coffee")} can't tell how coffees differ in what the {factor.Name} does: what is said holds for {(coffees == 1 ? "this one" : "these two")}."));
+        }
+
         if (model.PartOfIt.Count > 0)
         {
             cautions.Add(new Caution("part-of-it",

@@ -15,6 +15,8 @@ internal sealed class MethodModel
 
     private const int Shares = 15;
 
+    private const int FewestCoffees = 3;
+
     private static readonly Factor[] Factors = [Factor.Brewer, Factor.RecipeFrom, Factor.Water, Factor.Filter, Factor.Grinder];
     private static readonly Covariate[] Covariates = [Covariate.WaterTemperature, Covariate.Ratio];
 
@@ -58,7 +60,8 @@ internal sealed class MethodModel
         }
 
         var byCoffee = coffee.Cross(method);
-        if (byCoffee.Levels.Count < columns.Cups.Count * 0.7 && byCoffee.Levels.Count > coffee.Levels.Count)
+        // Of one coffee or two its own difference can't be told from the method's.
+        if (byCoffee.Levels.Count < columns.Cups.Count * 0.7 && byCoffee.Levels.Count > coffee.Levels.Count && coffee.Levels.Count >= FewestCoffees)
         {
             design = design.WithRandomIntercept(byCoffee);
             random.Add($"coffee by {factor.Name}");

@@ -53,6 +53,22 @@ public sealed class MethodAdjustmentTests
     }
 
     [Fact]
+    public void Of_one_coffee_alone_a_difference_is_told_and_said_to_be_its_own()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(19);
+        for (var cup = 0; cup < 40; cup++)
+            log.Cup("C", $"2025-03-{1 + (cup % 28):00}", 6 + (cup % 2 == 0 ? 1 : 0) + (0.3 * random.NextNormal()), cup % 2 == 0 ? "cone dripper" : "flat-bed dripper");
+
+        var effects = log.Build().MethodEffects(Factor.Brewer);
+        var contrast = Assert.Single(effects.Contrasts);
+        Assert.InRange(contrast.Answer.Low, 0.6, 0.95);
+        Assert.InRange(contrast.Answer.High, 1.05, 1.4);
+        Assert.Equal("1 coffee can't tell how coffees differ in what the brewer does: what is said holds for this one.", Assert.Single(effects.Cautions, c => c.Name == "these-coffees-only").Text);
+        Assert.False(effects.ByCoffee().Support.IsSupported);
+    }
+
+    [Fact]
     public void An_attribute_has_its_own_differences_cups_and_margin()
     {
         var log = new TestLog();
