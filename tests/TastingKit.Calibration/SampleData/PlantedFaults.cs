@@ -15,7 +15,7 @@ internal static class PlantedFaults
         [
             Bag(bags, "roast_date", "2025-02-30", "date-impossible", "a roast date that no calendar has"),
             Cup(tastings, 60, "bag_id", "", "required-missing", Severity.Rejected, "no bag"),
-            Cup(tastings, 115, "tasted_at", "14/03/2025", "date-not-iso", Severity.Rejected, "a date not written year first"),
+            Cup(tastings, 115, "tasted_at", "03/04/2025", "date-not-iso", Severity.Rejected, "a date whose day and month can't be told apart"),
             Cup(tastings, 170, "bag_id", "b0l9", "unknown-bag", Severity.Rejected, "a slip of the finger in the bag's identifier"),
             Cup(tastings, 225, "tasting_id", tastings.Rows[12][tastings.Column("tasting_id")], "duplicate-id", Severity.Rejected, "the identifier of another cup"),
             Cup(tastings, 280, "score", "75", "score-off-scale", Severity.Doubtful, "a score without its decimal point"),
