@@ -18,15 +18,16 @@ internal static class ContentHash
     public static ulong With(ulong before, ReadOnlySpan<byte> text)
     {
         var hash = before ^ ((ulong)text.Length * Other);
-        while (text.Length >= 8)
-        {
+        for (; text.Length > 8; text = text[8..])
             hash = Fold(hash ^ MemoryMarshal.Read<ulong>(text), Secret);
-            text = text[8..];
-        }
-
-        ulong rest = 0;
-        for (var i = 0; i < text.Length; i++)
-            rest |= (ulong)text[i] << (8 * i);
+        // What is left, read in two pieces that may overlap: the length is hashed, so that no two texts are read alike.
+        var rest = text.Length switch
+        {
+            8 => MemoryMarshal.Read<ulong>(text),
+            >= 4 => (ulong)MemoryMarshal.Read<uint>(text) | ((ulong)MemoryMarshal.Read<uint>(text[^4..]) << 32),
+            >= 1 => (ulong)text[0] | ((ulong)text[text.Length / 2] << 8) | ((ulong)text[^1] << 16),
+            _ => 0UL,
+        };
         return Fold(hash ^ rest ^ Secret, Other);
     }
 

@@ -123,19 +123,31 @@ internal sealed class CupReader
                 "The score and every attribute are noughts, as in a form that was saved before it was filled in.", "scores, or empty cells for a cup that was not scored"));
         }
 
-        if (row.Id is { } repeated && _lineOfId.TryGetValue(repeated, out var first))
+        var isRepeated = false;
+        if (row.Id is { } id)
         {
-            reports.Column(Severity.Rejected, "tasting_id", repeated, new CellFault(Rule.DuplicateId,
-                FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
+            ref var first = ref CollectionsMarshal.GetValueRefOrAddDefault(_lineOfId, id, out isRepeated);
+            if (isRepeated)
+            {
+                reports.Column(Severity.Rejected, "tasting_id", id, new CellFault(Rule.DuplicateId,
+                    FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
+            }
+            else
+            {
+                first = reports.Line;
+            }
         }
 
         CheckRow(row, reports);
         if (reports.Rejected || row is not { BagId: { } bagId, TastedAt: { } moment })
+        {
+            // A rejected row leaves its identifier to a later one.
+            if (!isRepeated && row.Id is { } unused)
+                _lineOfId.Remove(unused);
             return;
+        }
 
-        if (row.Id is { } id)
-            _lineOfId.Add(id, reports.Line);
-        else
+        if (row.Id is null)
             _withoutId.Add(_cups.Count);
         if (row.IsTestEntry)
         {

@@ -151,16 +151,16 @@ internal sealed class RowReports(FileReports file, RecordReader records, int idI
     }
 
     /// <summary>What the row says, its identifier left out, as 64 bits.</summary>
-    public ulong ContentHash()
-    {
-        var hash = 0UL;
-        for (var i = 0; i < records.FieldCount; i++)
-        {
-            if (i != idIndex)
-                hash = Reading.ContentHash.With(hash, records[i]);
-        }
+    public ulong Content { get; private set; }
 
-        return hash;
+    /// <summary>Begins a row.</summary>
+    public void Begin() => Content = 0;
+
+    /// <summary>Adds a cell to what the row says.</summary>
+    public void AddContent(int index, ReadOnlySpan<byte> written)
+    {
+        if (index != idIndex)
+            Content = ContentHash.With(Content, written);
     }
 
     /// <summary>Reports a fault of a cell.</summary>

@@ -13,7 +13,7 @@ internal sealed class LikeRows
     /// <summary>Reports a row whose content was met before.</summary>
     public void Report(RowReports reports)
     {
-        var content = reports.ContentHash();
+        var content = reports.Content;
         if (_lines.TryAdd(content, reports.Line))
             return;
         reports.Row(Severity.Information, "", new CellFault(Rule.RepeatedRow,

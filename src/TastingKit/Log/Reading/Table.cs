@@ -80,6 +80,7 @@ internal sealed class Table<TRow>
     private void ReadCells(RecordReader records, BoundField<TRow>[] fields, HeldColumn[] held, RowReports reports)
     {
         var row = Begin();
+        reports.Begin();
         Dictionary<string, string>? others = null;
         var written = reports.File.Written;
         written?.AddRow(reports.Line);
@@ -87,6 +88,7 @@ internal sealed class Table<TRow>
         {
             var field = fields[i];
             var cell = new Cell(records, i, held[i]);
+            reports.AddContent(i, cell.Written);
             if (!cell.IsEmpty)
                 written?.Add(reports.Line, field.Column?.Name, field.Header, cell.Utf8);
             if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
