@@ -25,14 +25,14 @@ internal sealed class ProseHtml
     /// <summary>The text of the first heading; <see langword="null"/> if there is none.</summary>
     internal static string? FirstHeading(string markdown)
     {
-        var heading = Markdown.Parse(markdown, Pipeline).Descendants<HeadingBlock>().FirstOrDefault();
+        var heading = Markdown.Parse(SeenText.Of(markdown), Pipeline).Descendants<HeadingBlock>().FirstOrDefault();
         return heading is null ? null : PlainText(heading);
     }
 
     /// <summary>The first sentence below the headings, without its markup; <see langword="null"/> if there is none.</summary>
     internal static string? FirstSentence(string markdown)
     {
-        var paragraph = Markdown.Parse(markdown, Pipeline).OfType<ParagraphBlock>().FirstOrDefault();
+        var paragraph = Markdown.Parse(SeenText.Of(markdown), Pipeline).OfType<ParagraphBlock>().FirstOrDefault();
         if (paragraph is null)
             return null;
         var text = PlainText(paragraph).Trim();
@@ -48,7 +48,7 @@ internal sealed class ProseHtml
     /// <summary>Renders one piece of prose; headings get identifiers that are unique among all rendered by this instance.</summary>
     internal string Render(string markdown, IReadOnlyDictionary<string, string> attachments)
     {
-        var document = Markdown.Parse(markdown, Pipeline);
+        var document = Markdown.Parse(SeenText.Of(markdown), Pipeline);
         foreach (var heading in document.Descendants<HeadingBlock>())
         {
             var text = PlainText(heading);

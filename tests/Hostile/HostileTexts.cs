@@ -6,6 +6,9 @@ namespace TastingKit.Tests.Hostility;
 /// </summary>
 internal static class HostileTexts
 {
+    /// <summary>Plain words: a file in which more than a few characters are control characters is not taken for a text at all.</summary>
+    private const string PlainWords = " and plain words go on behind it, as many as a file needs of them to be taken for a text that people wrote";
+
     internal static IReadOnlyList<HostileText> All { get; } =
     [
         // Markup, scripts, and ways out of where a text stands.
@@ -61,11 +64,11 @@ internal static class HostileTexts
         new("formula after an apostrophe", "'=1+1"),
 
         // What a terminal obeys.
-        new("colour and erasure", "\u001b[31mred\u001b[0m\u001b[2J\u001b[1;1H"),
-        new("title and link", "\u001b]0;title\u0007\u001b]8;;https://x.example\u0007x\u001b]8;;\u0007"),
+        new("colour and erasure", "\u001b[31mred\u001b[0m\u001b[2J\u001b[1;1H" + PlainWords),
+        new("title and link", "\u001b]0;title\u0007\u001b]8;;https://x.example\u0007x\u001b]8;;\u0007" + PlainWords),
         new("one-byte sequences", "\u009b31mred\u009d0;title\u009c"),
-        new("control characters", "a\u0001b\u0007c\u0008d\u000be\u000cf\u007fg\u0085h"),
-        new("end of text", "a\0b"),
+        new("control characters", "a\u0001b\u0007c\u0008d\u000be\u000cf\u007fg\u0085h" + PlainWords),
+        new("end of text", "a\0b" + PlainWords),
         new("line feeds", "a\nb\r\nc\rd"),
         new("separators of lines and paragraphs", "a\u2028b\u2029c"),
 

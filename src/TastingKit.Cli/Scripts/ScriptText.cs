@@ -73,7 +73,7 @@ internal sealed class ScriptText
         Line($"ScriptPage.Prose({Literal(prose.Source)}, new Dictionary<string, string>");
         Line("{");
         foreach (var (name, data) in prose.Attachments)
-            Line($"    [{SymbolDisplay.FormatLiteral(name, quote: true)}] = {SymbolDisplay.FormatLiteral(data, quote: true)},");
+            Line($"    [{Quoted(name)}] = {Quoted(data)},");
         Line("});");
         return true;
     }
@@ -90,7 +90,7 @@ internal sealed class ScriptText
         Line("");
         _cellsFrom.Add((LineCount, code.Number));
         Line(string.Create(CultureInfo.InvariantCulture, $"// Cell {code.Number}"));
-        Line($"ScriptPage.Code({Literal(code.Source)}{string.Concat(code.Tags.Select(tag => $", {SymbolDisplay.FormatLiteral(tag, quote: true)}"))});");
+        Line($"ScriptPage.Code({Literal(code.Source)}{string.Concat(code.Tags.Select(tag => $", {Quoted(tag)}"))});");
         if (written.Statements.Length > 0)
             Line(written.Statements);
         return true;
@@ -118,9 +118,18 @@ internal sealed class ScriptText
     private static string Literal(string text)
     {
         if (!text.Contains('\n', StringComparison.Ordinal) || text.Any(IsUnseen))
-            return SymbolDisplay.FormatLiteral(text, quote: true);
+            return Quoted(text);
         var fence = new string('"', Math.Max(ShortestFence, 1 + LongestRunOfQuotes(text)));
         return $"{fence}\n{text}\n{fence}";
+    }
+
+    /// <summary>A literal on one line in which nothing is unseen.</summary>
+    private static string Quoted(string text)
+    {
+        var literal = new StringBuilder();
+        foreach (var character in SymbolDisplay.FormatLiteral(text, quote: true))
+            _ = IsUnseen(character) ? literal.Append(CultureInfo.InvariantCulture, $"\\u{(int)character:x4}") : literal.Append(character);
+        return literal.ToString();
     }
 
     /// <summary>What an editor or a compiler may show or take otherwise than it is.</summary>

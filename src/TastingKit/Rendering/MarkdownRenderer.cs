@@ -5,7 +5,7 @@ namespace TastingKit;
 /// <summary>Renders a laid-out result as Markdown (the CommonMark kind, with pipe tables). Every text is escaped.</summary>
 public static class MarkdownRenderer
 {
-    private const string Special = "\\`*_{}[]()#+-.!|~^:=$\"'";
+    private const string Special = "\\`*_{}[]()#+-.!|~^:=$@\"'";
 
     /// <summary>The layout as Markdown with line feeds, a blank line between blocks.</summary>
     public static string Render(ResultLayout layout)
@@ -81,7 +81,8 @@ public static class MarkdownRenderer
         for (var i = 0; i < text.Length; i++)
         {
             var character = text[i];
-            var isInsideWord = i > 0 && i + 1 < text.Length && char.IsLetterOrDigit(text[i - 1]) && char.IsLetterOrDigit(text[i + 1]);
+            // Many renderers make a link of what begins like an address.
+            var isInsideWord = !text.AsSpan(0, i).EndsWith("www", StringComparison.OrdinalIgnoreCase) && i > 0 && i + 1 < text.Length && char.IsLetterOrDigit(text[i - 1]) && char.IsLetterOrDigit(text[i + 1]);
             _ = character switch
             {
                 '&' => escaped.Append("&amp;"),
