@@ -12,6 +12,7 @@ public static class HtmlRenderer
     internal const int RowsSeen = 12;
 
     private const int LongestWord = 32;
+    private const int LongestFigures = 24;
 
     /// <summary>The layout as one HTML section.</summary>
     public static string Render(ResultLayout layout)
@@ -104,9 +105,13 @@ public static class HtmlRenderer
     private static string Classes(ResultTable table, int column, string text)
     {
         // Only where a word is too long for any column may a line end inside it.
-        var classes = new[] { table.Columns[column].Kind == ColumnKind.Text ? "" : "tk-number", HasLongWord(text) ? "tk-broken" : "" };
+        var kind = table.Columns[column].Kind != ColumnKind.Text ? "tk-number" : IsFigures(text) ? "tk-figures" : "";
+        var classes = new[] { kind, HasLongWord(text) ? "tk-broken" : "" };
         return string.Join(' ', classes.Where(name => name.Length > 0)) is { Length: > 0 } names ? $" class=\"{names}\"" : "";
     }
+
+    /// <summary>Whether a text is a date, a list of scores or the like, which reads badly over two lines.</summary>
+    private static bool IsFigures(string text) => text.Length <= LongestFigures && text.Any(char.IsAsciiDigit) && !text.Any(char.IsLetter);
 
     private static bool HasLongWord(string text)
     {

@@ -55,6 +55,18 @@ public sealed class RendererTests
         Assert.Equal(2, Regex.Count(html, "<strong>Caution:</strong>"));
     }
 
+    [Theory]
+    [InlineData("2025-02-09", true)]
+    [InlineData("6.50; 5.00", true)]
+    [InlineData("blind", false)]
+    [InlineData("lot 7", false)]
+    [InlineData("1; 2; 3; 4; 5; 6; 7; 8; 9", false)]
+    public void Html_keeps_a_date_or_a_few_scores_on_one_line(string text, bool kept)
+    {
+        var table = new ResultTable("x", [new("what", "x", ColumnKind.Text), new("day", "Day", ColumnKind.Text)], [[new TableCell.Text("x"), new TableCell.Text(text)]]);
+        Assert.Contains($"<td{(kept ? " class=\"tk-figures\"" : "")}>{text}</td>", HtmlRenderer.Render(new ResultLayout([new LayoutBlock.Table(table)])), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Html_opens_and_closes_its_elements_in_order()
     {
