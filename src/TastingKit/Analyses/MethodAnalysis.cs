@@ -114,7 +114,10 @@ internal sealed class MethodAnalysis
                 .. MethodCautions.Of(_factor, _cups, _levels, _shared.Count, method, model, columns, _shared.Count - drawn.Pairs.Length),
                 .. new[] { ScoreCautions.Ceiling(columns.Scores, _scale), ScoreCautions.HangTogether(model.Fit, _cups, seed) }.OfType<Caution>(),
             ],
-            computation, Support.Given, deviations.Of);
+            computation, Support.Given, deviations.Of)
+        {
+            BetweenTwoCups = PrecisionAnalysis.LimitOf(_log, _attribute),
+        };
     }
 
     /// <summary>Draws of every pair that can be told from the rest of the brew; nothing where none can.</summary>

@@ -37,6 +37,12 @@ public sealed class MethodEffects : TastingResult
     /// <summary>The difference, in points of the scale, from which one matters; fixed before looking.</summary>
     public double Margin { get; }
 
+    /// <summary>
+    /// The repeatability limit of the score, in points: what two single blind cups of one brew differ by anyway in 95 cases of 100. It tells what
+    /// is noticeable between two cups and is not the margin. Refused for an attribute, for several tasters, and with few blind repeats.
+    /// </summary>
+    public PartAnswer BetweenTwoCups { get; init; } = new PartAnswer.Refused("Nothing was compared.", "See why nothing was.");
+
     /// <summary>The scale of what was asked about.</summary>
     public Scale Scale { get; }
 
@@ -82,6 +88,8 @@ public sealed class MethodEffects : TastingResult
         var small = Contrasts.Count(c => c.Answer.Size == Size.TooSmallToMatter);
         var matter = Contrasts.Count(c => c.Answer.Size == Size.Matters);
         sentences.Add($"Against a margin of {NumberText.Fixed(Margin)} points, fixed before looking: of {pairs}, {matter} enough to matter, {small} too small to matter, {Contrasts.Count - matter - small} undecided.");
+        if (BetweenTwoCups is PartAnswer.Estimated limit)
+            sentences.Add($"Noticeable between two single cups is what exceeds {NumberText.Fixed(limit.Estimate)} points (repeatability limit, 95 % interval {NumberText.Interval(limit.Low, limit.High)}; {limit.From}): a smaller difference shows only over several cups.");
         sentences.AddRange(Contrasts.Where(c => c.Further is not FurtherCups.NotNeeded).Take(PairsSaid).Select(SayFurther));
         return sentences;
     }

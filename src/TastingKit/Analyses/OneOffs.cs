@@ -52,7 +52,7 @@ public sealed class OneOffs : TastingResult
                 ? $"No cup of {Cups.Count} is further from what all others say than chance makes the furthest of so many."
                 : $"{NumberText.Count(flagged.Length, "cup")} of {Cups.Count} {(flagged.Length == 1 ? "does" : "do")} not fit the others: {string.Join("; ", flagged.Take(3).Select(Say))}{(flagged.Length > 3 ? "; and others" : "")}.",
             flagged.Length == 0
-                ? $"The furthest: {Say(first)}; chance makes some cup of so many so far off with a probability of up to {NumberText.Probability(first.Adjusted)}."
+                ? $"The furthest: {Say(first)}; chance alone makes some cup of so many so far off with a probability of {(first.Adjusted > 0.995 ? "" : "at most ")}{NumberText.Probability(first.Adjusted)}."
                 : $"Of such flags at most {NumberText.Percent(FalseDiscoveryRate)} are false on average.",
         ];
     }

@@ -28,7 +28,7 @@ internal static class PrecisionAnalysis
         if (!(half > 0) || !double.IsFinite(half))
             throw new ArgumentOutOfRangeException(nameof(halfWidth), halfWidth, "A half-width is a positive number of points.");
         var scored = ScoredCups.Of(log);
-        string[] tasters = [.. scored.Cups.Select(Factor.Taster.LevelOf).Where(name => name != Factor.NotStated).Distinct().Order(StringComparer.Ordinal)];
+        var tasters = TastersOf(scored.Cups);
         if (taster is not null && !tasters.Contains(taster))
             throw new ArgumentException($"No scored cup is of the taster '{taster}'; the log has {(tasters.Length == 0 ? "none by name" : string.Join(", ", tasters.Take(20)))}.", nameof(taster));
         Tasting[] cups = [.. scored.Cups.Where(cup => taster is null || cup.Taster == taster).OrderBy(cup => cup.TastedAt)];
@@ -62,6 +62,22 @@ internal static class PrecisionAnalysis
             parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, scale, seed),
             new Computation(model?.Words ?? "none from day to day", Estimator, cups.Length, leftOut, seed), Support.Given);
     }
+
+    /// <summary>The repeatability limit alone, in points of the score: what two single cups differ by anyway.</summary>
+    public static PartAnswer LimitOf(TastingLog log, TastingAttribute attribute)
+    {
+        if (!attribute.Equals(TastingAttribute.Score))
+            return new PartAnswer.Refused("It is told of the score alone.", "Ask of the score.");
+        var scored = ScoredCups.Of(log).Cups;
+        if (TastersOf(scored) is { Length: > 1 } tasters)
+            return new PartAnswer.Refused($"{tasters.Length} tasters scored these cups: repeatability is one taster's own.", "Ask for the repeatability of one of them by name.");
+        Tasting[] cups = [.. scored.OrderBy(cup => cup.TastedAt)];
+        var sets = RepeatCups.Of(cups).Sets;
+        return TastingPrecision.LimitOf(Answer(Spread(sets, true, StepOf(cups, log.ScaleOf(attribute))), sets, true));
+    }
+
+    private static string[] TastersOf(IReadOnlyList<Tasting> cups) =>
+        [.. cups.Select(Factor.Taster.LevelOf).Where(name => name != Factor.NotStated).Distinct().Order(StringComparer.Ordinal)];
 
     private static DayToDayModel? ModelOf(IReadOnlyList<Tasting> cups, IReadOnlyDictionary<DateOnly, int> cupsByDay, WorkWatch watch, out PartAnswer.Refused refused)
     {

@@ -27,8 +27,7 @@ public sealed class TastingPrecision : TastingResult
     public PartAnswer Repeatability => Parts.Repeatability;
 
     /// <summary>The repeatability limit of ISO 5725: two blind cups of one brew on one day differ by less in 95 cases of 100; 1.96·√2 times <see cref="Repeatability"/>, in points.</summary>
-    public PartAnswer RepeatabilityLimit => Parts.Repeatability.Match<PartAnswer>(
-        one => one with { Estimate = LimitPerDeviation * one.Estimate, Low = LimitPerDeviation * one.Low, High = LimitPerDeviation * one.High }, no => no);
+    public PartAnswer RepeatabilityLimit => LimitOf(Parts.Repeatability);
 
     /// <summary>The standard deviation of one cup over repeats whose taster knew what they were, in points. It is no repeatability.</summary>
     public PartAnswer SightedRepeats => Parts.SightedRepeats;
@@ -94,6 +93,9 @@ public sealed class TastingPrecision : TastingResult
             ])]);
 
     private PrecisionParts Parts { get; }
+
+    internal static PartAnswer LimitOf(PartAnswer repeatability) => repeatability.Match<PartAnswer>(
+        one => one with { Estimate = LimitPerDeviation * one.Estimate, Low = LimitPerDeviation * one.Low, High = LimitPerDeviation * one.High }, no => no);
 
     /// <inheritdoc/>
     public override string Question => "How repeatable are the scores?";

@@ -75,6 +75,22 @@ public sealed class MethodEffectsTests
     }
 
     [Fact]
+    public void What_two_single_cups_differ_by_anyway_stands_beside_a_difference_of_the_score_and_is_not_its_margin()
+    {
+        var log = SimulatedYear.Create(new SimulationSettings { WithTexts = false, Schedule = new SimulatedSchedule { BlindRepeats = 20 } }, 12).Log;
+        var effects = log.MethodEffects(Factor.Brewer);
+
+        var limit = Assert.IsType<PartAnswer.Estimated>(effects.BetweenTwoCups);
+        Assert.Equal(log.Repeatability().RepeatabilityLimit, limit);
+        Assert.NotEqual(effects.Margin, limit.Estimate);
+        Assert.Contains($"Noticeable between two single cups is what exceeds {limit.Estimate:0.00} points", effects.ToString(), StringComparison.Ordinal);
+
+        var sweetness = log.MethodEffects(Factor.Brewer, log.Attributes.First(attribute => !attribute.Equals(TastingAttribute.Score)));
+        Assert.IsType<PartAnswer.Refused>(sweetness.BetweenTwoCups);
+        Assert.DoesNotContain("Noticeable", sweetness.ToString(), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void What_was_never_compared_within_a_coffee_is_not_compared()
     {
         var log = new TestLog();
