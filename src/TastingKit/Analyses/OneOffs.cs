@@ -52,10 +52,13 @@ public sealed class OneOffs : TastingResult
                 ? $"No cup of {Cups.Count} is further from what all others say than chance makes the furthest of so many."
                 : $"{NumberText.Count(flagged.Length, "cup")} of {Cups.Count} {(flagged.Length == 1 ? "does" : "do")} not fit the others: {string.Join("; ", flagged.Take(3).Select(Say))}{(flagged.Length > 3 ? "; and others" : "")}.",
             flagged.Length == 0
-                ? $"The furthest: {Say(first)}; chance alone makes some cup of so many so far off with a probability of {(first.Adjusted > 0.995 ? "" : "at most ")}{NumberText.Probability(first.Adjusted)}."
+                ? $"The furthest: {Say(first)}; of so many cups like all others, one is so far off by chance alone in about {NumberText.Probability(ChanceOfOne(first))} of logs."
                 : $"Of such flags at most {NumberText.Percent(FalseDiscoveryRate)} are false on average.",
         ];
     }
+
+    /// <summary>How probable it is that some cup of so many is as improbable as this one, if all are alike; cups are taken as independent (Šidák).</summary>
+    private double ChanceOfOne(OneOffCup one) => 1 - Math.Pow(1 - one.Probability, Cups.Count);
 
     internal static string Say(OneOffCup one) =>
         $"{one.Cup.Bag.Coffee.Label} on {one.Cup.TastedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)} ({one.Cup.Id}), scored {NumberText.Fixed(one.Cup.Score!.Value)} where {NumberText.Fixed(one.Expected)} was to be expected";

@@ -24,6 +24,9 @@ public sealed class OneOffTests
         Assert.Empty(oneOffs.Flagged);
         Assert.StartsWith($"No cup of {oneOffs.Cups.Count} is further", oneOffs.Finding, StringComparison.Ordinal);
         Assert.Equal(oneOffs.Computation.CupsUsed, oneOffs.Cups.Count);
+        var ofSoMany = 100 * (1 - Math.Pow(1 - oneOffs.Cups[0].Probability, oneOffs.Cups.Count));
+        Assert.InRange(ofSoMany, 1, 99);
+        Assert.Contains($"by chance alone in about {Math.Round(ofSoMany, MidpointRounding.AwayFromZero):0} % of logs", oneOffs.ToString(), StringComparison.Ordinal);
         Assert.True(oneOffs.Cups.Zip(oneOffs.Cups.Skip(1)).All(pair => pair.First.Probability <= pair.Second.Probability));
     }
 
