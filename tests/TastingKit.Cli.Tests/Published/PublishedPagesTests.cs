@@ -192,13 +192,16 @@ public sealed class PublishedPagesTests(PublishedPages pages, ITestOutputHelper 
         })
         """;
 
-    /// <summary>The marks of a chart that say something when pointed at.</summary>
+    /// <summary>The marks of a chart that say something when pointed at, but for those that lie on one another: of them any may answer.</summary>
     private const string Marks =
         """
         (chart => [...document.querySelectorAll('figure[data-state=drawn]')[chart].querySelectorAll('.trace')]
           .filter(trace => trace.__data__?.[0]?.trace?.hovertext)
           .flatMap(trace => [...trace.querySelectorAll('.point')])
-          .filter(mark => mark.getBoundingClientRect().width > 0))
+          .map(mark => ({ mark, box: mark.getBoundingClientRect() }))
+          .filter(one => one.box.width > 0)
+          .filter((one, _, all) => all.every(other => other === one || Math.hypot(other.box.x - one.box.x, other.box.y - one.box.y) > 6))
+          .map(one => one.mark))
         """;
 
     /// <summary>What a mark was given to say, as the text that a reader sees.</summary>
