@@ -1,3 +1,4 @@
+using System.Collections.ObjectModel;
 using TastingKit.Reading;
 using TastingKit.Writing;
 
@@ -91,7 +92,7 @@ internal sealed class JoinedBags
             Price = first.Price ?? bag.Price,
             Currency = first.Currency ?? bag.Currency,
             Obtained = first.Obtained ?? bag.Obtained,
-            OtherColumns = bag.OtherColumns.Concat(first.OtherColumns).GroupBy(pair => pair.Key).ToDictionary(group => group.Key, group => group.Last().Value, StringComparer.Ordinal).AsReadOnly(),
+            OtherColumns = Filled(first.OtherColumns, bag.OtherColumns),
         };
         Share(_bags[place].Coffee, folder.Label);
     }
@@ -146,6 +147,9 @@ internal sealed class JoinedBags
         Fermentation = first.Fermentation ?? later.Fermentation,
         Added = first.Added ?? later.Added,
         Decaf = first.Decaf ?? later.Decaf,
-        AsWritten = later.AsWritten.Concat(first.AsWritten).GroupBy(pair => pair.Key).ToDictionary(group => group.Key, group => group.Last().Value, StringComparer.Ordinal).AsReadOnly(),
+        AsWritten = Filled(first.AsWritten, later.AsWritten),
     };
+
+    private static ReadOnlyDictionary<string, string> Filled(IReadOnlyDictionary<string, string> first, IReadOnlyDictionary<string, string> later) =>
+        later.Concat(first).GroupBy(pair => pair.Key).ToDictionary(group => group.Key, group => group.Last().Value, StringComparer.Ordinal).AsReadOnly();
 }
