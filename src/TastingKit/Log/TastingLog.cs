@@ -25,10 +25,10 @@ public sealed partial class TastingLog
 
         Coffees = [.. Bags.Select(bag => bag.Coffee).DistinctBy(coffee => coffee.Id)];
         Tastings = InOrder(contents.Tastings);
-        var tastingIds = new HashSet<string>(Tastings.Count, StringComparer.Ordinal);
+        var tastingIds = new Identifiers();
         foreach (var tasting in Tastings)
         {
-            if (!tastingIds.Add(tasting.Id))
+            if (!tastingIds.TryAdd(tasting.Id, 0, out _))
                 throw new ArgumentException($"Two tastings have the identifier '{tasting.Id}'.", nameof(contents));
             if (!bagsById.ContainsKey(tasting.Bag.Id))
                 throw new ArgumentException($"Tasting '{tasting.Id}' is of bag '{tasting.Bag.Id}', which the log does not hold.", nameof(contents));

@@ -9,7 +9,11 @@ internal readonly ref struct Cell
 
     /// <summary>A cell of the record a reader stands on.</summary>
     public Cell(RecordReader records, int index, HeldColumn column)
-        : this(records[index], column) => _records = records;
+        : this(records[index], column)
+    {
+        _records = records;
+        Hash = ContentHash.Of(Utf8);
+    }
 
     private Cell(ReadOnlySpan<byte> written, HeldColumn column)
     {
@@ -31,6 +35,12 @@ internal readonly ref struct Cell
 
     /// <summary>The text as written.</summary>
     public ReadOnlySpan<byte> Written { get; }
+
+    /// <summary>The hash of the text of a record's cell.</summary>
+    public ulong Hash { get; }
+
+    /// <summary>The hash of what is written in a record's cell, white space and mark too.</summary>
+    public ulong HashOfWritten => Written.Length == Utf8.Length ? Hash : ContentHash.Of(Written);
 
     /// <summary>The column's header as written.</summary>
     public string Header => Column.Header;

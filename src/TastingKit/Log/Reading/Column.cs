@@ -24,7 +24,7 @@ internal abstract class Column<TRow>(string name)
     public bool Required { get; init; }
 
     /// <summary>Judges a cell, keeps its value, and reports what can't be kept.</summary>
-    public abstract void Read(in Cell cell, TRow row, RowReports reports);
+    public abstract void Read(in Cell cell, TRow row, RecordReports reports);
 
     /// <summary>
     /// Fills the value in <paramref name="into"/> from another row on the same thing where it is missing there.
@@ -38,7 +38,7 @@ internal abstract class Column<TRow>(string name)
     protected Severity Severity => Required ? Severity.Rejected : Severity.Doubtful;
 
     /// <summary>Reports an empty cell of a required column.</summary>
-    protected void ReportEmpty(in Cell cell, RowReports reports)
+    protected void ReportEmpty(in Cell cell, RecordReports reports)
     {
         if (Required)
             reports.Cell(Severity.Rejected, cell, _empty);
@@ -49,7 +49,7 @@ internal abstract class Column<TRow>(string name)
 internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) : Column<TRow>(name)
 {
     /// <inheritdoc/>
-    public override void Read(in Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RecordReports reports)
     {
         if (cell.IsEmpty)
         {
@@ -58,7 +58,7 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
         }
 
         var known = cell.Column.Judged<T>();
-        if (known.TryGet(cell.Utf8, out var value))
+        if (known.TryGet(cell, out var value))
         {
             Keep(row, value);
             return;
@@ -74,7 +74,7 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
         Keep(row, judged.Value);
         if (judged.Note is { } note && reports.File.FirstTime(note.Why, cell.Header))
             reports.Cell(Severity.Information, cell, note);
-        known.Add(cell.Utf8, judged.Value);
+        known.Add(cell, judged.Value);
     }
 
     /// <summary>Puts a value where it belongs.</summary>

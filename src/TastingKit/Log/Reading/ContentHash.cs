@@ -11,13 +11,13 @@ internal static class ContentHash
     private const ulong Secret = 0x9E3779B97F4A7C15;
     private const ulong Other = 0xD6E8FEB86659FD93;
 
-    /// <summary>The hash of a text.</summary>
-    public static ulong Of(ReadOnlySpan<byte> text) => With(0, text);
+    /// <summary>The hash of what was hashed before and of a text more, by its own hash.</summary>
+    public static ulong With(ulong before, ulong hash) => Fold(before ^ hash, Secret);
 
-    /// <summary>The hash of what was hashed before and a text more; the text's length counts, so that neighbours can't run into one another.</summary>
-    public static ulong With(ulong before, ReadOnlySpan<byte> text)
+    /// <summary>The hash of a text; its length counts.</summary>
+    public static ulong Of(ReadOnlySpan<byte> text)
     {
-        var hash = before ^ ((ulong)text.Length * Other);
+        var hash = (ulong)text.Length * Other;
         for (; text.Length > 8; text = text[8..])
             hash = Fold(hash ^ MemoryMarshal.Read<ulong>(text), Secret);
         // What is left, read in two pieces that may overlap: the length is hashed, so that no two texts are read alike.

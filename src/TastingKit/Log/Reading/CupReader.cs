@@ -21,7 +21,7 @@ internal sealed class CupReader
     private readonly AttributeValues.Maker _values;
     private readonly List<Tasting> _cups = [];
     private readonly List<int> _lines = [];
-    private readonly Dictionary<string, int> _lineOfId = new(StringComparer.Ordinal);
+    private readonly Identifiers _ids = new();
     private readonly List<int> _withoutId = [];
     private readonly LikeRows _likes = new();
     private readonly IReadOnlyList<Bag> _knownBags;
@@ -30,7 +30,6 @@ internal sealed class CupReader
     private KnownWords.OfColumn? _brewers;
     private KnownWords.OfColumn? _notes;
     private KnownWords.OfColumn? _guesses;
-    private readonly BagRow[] _bagOfRow = [new()];
     private readonly OtherWords _otherWords = new();
     private TastingDetails _details = TastingDetails.None;
 
@@ -58,29 +57,22 @@ internal sealed class CupReader
         _brewers = _words.Column(reports, "brewer", VocabularyKind.Brewer);
         _notes = _words.Column(reports, "notes", VocabularyKind.Note);
         _guesses = _words.Column(reports, "guess_process", VocabularyKind.Process);
-        var likelyRows = file.LikelyRows();
+        var likelyRows = file.LikelyRows;
         _cups.EnsureCapacity(likelyRows);
         _lines.EnsureCapacity(likelyRows);
-        _lineOfId.EnsureCapacity(likelyRows);
+        _ids.Expect(likelyRows);
         _likes.Expect(likelyRows);
-        var row = new TastingRow(_attributes.Count);
         var columns = TastingColumns.For(_scales, _attributes);
         if (_bagsAreInTheTable)
-            columns = [.. columns, .. BagColumns.All.Where(column => column != BagColumns.Id).Select(column => new BagPart(column, _bagOfRow))];
+            columns = [.. columns, .. BagColumns.All.Where(column => column != BagColumns.Id).Select(column => new BagPart(column))];
         var fields = new Table<TastingRow>
         {
             Columns = columns,
             IdColumn = "tasting_id",
             Map = map,
-            Begin = () =>
-            {
-                row.Clear();
-                _others = EmptyColumns.Instance;
-                if (_bagsAreInTheTable)
-                    _bagOfRow[0] = new BagRow();
-                return row;
-            },
-            KeepOthers = (_, others) => _others = others,
+            Begin = () => new TastingRow(_attributes.Count, _bagsAreInTheTable),
+            Clear = row => row.Clear(),
+            KeepOthers = (row, others) => row.OtherColumns = others,
             End = Take,
         }.Read(file, reports, cancellation);
 
@@ -88,8 +80,6 @@ internal sealed class CupReader
         AttributesWithColumn = named.ToHashSet();
         NameCupsWithoutId(reports);
     }
-
-    private IReadOnlyDictionary<string, string> _others = EmptyColumns.Instance;
 
     /// <summary>The bags and the cups; to be called once all files that speak of them are read.</summary>
     public (IReadOnlyList<Bag> Bags, Tasting[] Tastings) Finish()
@@ -111,9 +101,9 @@ internal sealed class CupReader
     /// <summary>The scored columns of the file, the overall score among them, each with its scale.</summary>
     public IReadOnlyList<Scale> ScoredColumns => [.. AttributesWithColumn.OrderBy(attribute => attribute.Name, StringComparer.Ordinal).Select(ScaleOf)];
 
-    private void Take(TastingRow row, RowReports reports)
+    private void Take(TastingRow row, JudgedRow reports)
     {
-        if (row.BagId is { } written && !_bagsAreInTheTable)
+        if (row.BagId is { } written && !_bagsAreInTheTable && !_bagsById.ContainsKey(written))
             _bags.Require(written, "bag_id", reports);
         if (row.IsNeverFilledIn)
         {
@@ -124,18 +114,11 @@ internal sealed class CupReader
         }
 
         var isRepeated = false;
-        if (row.Id is { } id)
+        if (row.Id is { } id && !_ids.TryAdd(id, reports.Line, out var first))
         {
-            ref var first = ref CollectionsMarshal.GetValueRefOrAddDefault(_lineOfId, id, out isRepeated);
-            if (isRepeated)
-            {
-                reports.Column(Severity.Rejected, "tasting_id", id, new CellFault(Rule.DuplicateId,
-                    FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
-            }
-            else
-            {
-                first = reports.Line;
-            }
+            isRepeated = true;
+            reports.Column(Severity.Rejected, "tasting_id", id, new CellFault(Rule.DuplicateId,
+                FormattableString.Invariant($"The identifier stands on line {first} already."), "an identifier of its own for each cup"));
         }
 
         CheckRow(row, reports);
@@ -143,7 +126,7 @@ internal sealed class CupReader
         {
             // A rejected row leaves its identifier to a later one.
             if (!isRepeated && row.Id is { } unused)
-                _lineOfId.Remove(unused);
+                _ids.RemoveLast(unused);
             return;
         }
 
@@ -156,10 +139,10 @@ internal sealed class CupReader
         }
 
         _likes.Report(reports);
-        if (_bagsAreInTheTable)
+        if (row.Bag is { } bag)
         {
-            _bagOfRow[0].Id = bagId;
-            _bags.AddFromCup(_bagOfRow[0], reports);
+            bag.Id = bagId;
+            _bags.AddFromCup(bag, reports);
         }
 
         _cups.Add(ToTasting(row, bagId, moment, reports.Line));
@@ -198,7 +181,7 @@ internal sealed class CupReader
             Notes = notes,
             Remark = row.Remark,
             IsTestEntry = row.IsTestEntry,
-            Details = _details = row.DetailsLike(_details, guess, _others),
+            Details = _details = row.DetailsLike(_details, guess),
             AsWritten = asWritten,
         };
     }
@@ -293,7 +276,7 @@ internal sealed class CupReader
         {
             var line = _lines[index];
             var id = FormattableString.Invariant($"line-{line}");
-            while (!_lineOfId.TryAdd(id, line))
+            while (!_ids.TryAdd(id, line, out _))
                 id += "+";
             _cups[index] = _cups[index] with { Id = id };
         }
@@ -308,9 +291,9 @@ internal sealed class CupReader
     private static string Number(double value) => value.ToString(CultureInfo.InvariantCulture);
 
     /// <summary>A column of the bags in a table of cups.</summary>
-    private sealed class BagPart(Column<BagRow> column, BagRow[] bagOfRow) : Column<TastingRow>(column.Name)
+    private sealed class BagPart(Column<BagRow> column) : Column<TastingRow>(column.Name)
     {
-        public override void Read(in Cell cell, TastingRow row, RowReports reports) => column.Read(cell, bagOfRow[0], reports);
+        public override void Read(in Cell cell, TastingRow row, RecordReports reports) => column.Read(cell, row.Bag!, reports);
 
         public override (string Kept, string Other)? Merge(TastingRow into, TastingRow from) =>
             throw new NotSupportedException("Cups are never merged; their bags are.");

@@ -1,5 +1,3 @@
-using System.Text;
-
 namespace TastingKit.Reading;
 
 /// <summary>
@@ -43,7 +41,34 @@ internal sealed class FileReports(string file)
             _rejected.Add(line);
         else if (severity == Severity.Doubtful)
             _doubtful.Add(line);
-        _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
+        _problems.Add(Problem(severity, line, rowId, column, found, fault));
+    }
+
+    /// <summary>A report on a row of this file that is not filed yet.</summary>
+    public LogProblem Problem(Severity severity, int line, string? rowId, string column, string found, CellFault fault) =>
+        new(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside };
+
+    /// <summary>Files reports that were made while later rows were judged already, each after as many others as there were when its own row was.</summary>
+    /// <param name="later">The reports with those counts, which never fall.</param>
+    public void Insert(IReadOnlyList<(int After, LogProblem Problem)> later)
+    {
+        if (later.Count == 0)
+            return;
+        LogProblem[] before = [.. _problems];
+        _problems.Clear();
+        var next = 0;
+        foreach (var (after, problem) in later)
+        {
+            for (; next < after; next++)
+                _problems.Add(before[next]);
+            _problems.Add(problem);
+            if (problem.Severity == Severity.Rejected)
+                _rejected.Add(problem.Line);
+            else if (problem.Severity == Severity.Doubtful)
+                _doubtful.Add(problem.Line);
+        }
+
+        _problems.AddRange(before[next..]);
     }
 
     /// <summary>Files a report on the whole file or one of its columns.</summary>
@@ -124,53 +149,4 @@ internal sealed class FileReports(string file)
         _doubtful.ExceptWith(_rejected);
         return new RowAccount(File, _rows, _rows - _rejected.Count, _doubtful.Count, _rejected.Count);
     }
-}
-
-/// <summary>Where a row stands, for the reports on its cells.</summary>
-internal sealed class RowReports(FileReports file, RecordReader records, int idIndex)
-{
-    /// <summary>The reports on the whole file.</summary>
-    public FileReports File { get; } = file;
-
-    /// <summary>The line on which the row begins.</summary>
-    public int Line => records.Line;
-
-    /// <summary>Whether the row is rejected so far.</summary>
-    public bool Rejected => File.IsRejected(Line);
-
-    /// <summary>The row's identifier, if it has one that could be read.</summary>
-    public string? RowId
-    {
-        get
-        {
-            if (idIndex < 0)
-                return null;
-            var text = Encoding.UTF8.GetString(Reading.Cell.Of(records[idIndex]).Utf8);
-            return text.Length == 0 ? null : text;
-        }
-    }
-
-    /// <summary>What the row says, its identifier left out, as 64 bits.</summary>
-    public ulong Content { get; private set; }
-
-    /// <summary>Begins a row.</summary>
-    public void Begin() => Content = 0;
-
-    /// <summary>Adds a cell to what the row says.</summary>
-    public void AddContent(int index, ReadOnlySpan<byte> written)
-    {
-        if (index != idIndex)
-            Content = ContentHash.With(Content, written);
-    }
-
-    /// <summary>Reports a fault of a cell.</summary>
-    public void Cell(Severity severity, in Cell cell, CellFault fault) =>
-        File.Add(severity, Line, RowId, cell.Header, Encoding.UTF8.GetString(cell.Written), fault);
-
-    /// <summary>Reports a fault of a column whose cell is no longer at hand.</summary>
-    public void Column(Severity severity, string header, string found, CellFault fault) =>
-        File.Add(severity, Line, RowId, header, found, fault);
-
-    /// <summary>Reports a fault of the row as a whole.</summary>
-    public void Row(Severity severity, string found, CellFault fault) => File.Add(severity, Line, RowId, "", found, fault);
 }

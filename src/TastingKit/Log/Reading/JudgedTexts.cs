@@ -22,13 +22,13 @@ internal sealed class JudgedTexts<T>
     private bool _isGivenUp;
 
     /// <summary>The value of a text that is not empty, where it is known.</summary>
-    public bool TryGet(ReadOnlySpan<byte> text, out T value)
+    public bool TryGet(in Cell cell, out T value)
     {
-        if (_count > 0 && !_isGivenUp && text.Length <= Longest)
+        if (_count > 0 && !_isGivenUp && cell.Utf8.Length <= Longest)
         {
             _asked++;
-            ref var entry = ref _entries[PlaceOf(text)];
-            if (entry.Holds(text))
+            ref var entry = ref _entries[PlaceOf(cell.Utf8, cell.Hash)];
+            if (entry.Holds(cell.Utf8, cell.Hash))
             {
                 _found++;
                 value = entry.Value;
@@ -47,29 +47,32 @@ internal sealed class JudgedTexts<T>
     }
 
     /// <summary>Keeps the value of a text that is not empty.</summary>
-    public void Add(ReadOnlySpan<byte> text, T value)
+    public void Add(in Cell cell, T value)
     {
-        if (_isGivenUp || text.Length > Longest)
-            return;
+        if (!_isGivenUp && cell.Utf8.Length <= Longest)
+            Add(cell.Utf8, cell.Hash, value);
+    }
+
+    private void Add(ReadOnlySpan<byte> text, ulong hash, T value)
+    {
         if (2 * _count >= _entries.Length && _entries.Length < Most)
             Grow();
-        ref var entry = ref _entries[PlaceOf(text)];
+        ref var entry = ref _entries[PlaceOf(text, hash)];
         if (entry.Length == 0)
             _count++;
-        entry.Length = text.Length;
-        entry.Value = value;
+        (entry.Length, entry.Hash, entry.Value) = (text.Length, hash, value);
         text.CopyTo(entry.Text);
     }
 
     /// <summary>The place that holds the text, or else where it belongs: a free one near by, or that of another text.</summary>
-    private int PlaceOf(ReadOnlySpan<byte> text)
+    private int PlaceOf(ReadOnlySpan<byte> text, ulong hash)
     {
         var mask = _entries.Length - 1;
-        var first = (int)ContentHash.Of(text) & mask;
+        var first = (int)hash & mask;
         for (var step = 0; step < Neighbours; step++)
         {
             ref var entry = ref _entries[(first + step) & mask];
-            if (entry.Length == 0 || entry.Holds(text))
+            if (entry.Length == 0 || entry.Holds(text, hash))
                 return (first + step) & mask;
         }
 
@@ -84,7 +87,7 @@ internal sealed class JudgedTexts<T>
         foreach (ref var old in before.AsSpan())
         {
             if (old.Length > 0)
-                Add(((ReadOnlySpan<byte>)old.Text)[..old.Length], old.Value);
+                Add(((ReadOnlySpan<byte>)old.Text)[..old.Length], old.Hash, old.Value);
         }
     }
 
@@ -97,9 +100,10 @@ internal sealed class JudgedTexts<T>
     private struct Entry
     {
         public int Length;
+        public ulong Hash;
         public T Value;
         public Bytes Text;
 
-        public readonly bool Holds(ReadOnlySpan<byte> text) => Length == text.Length && text.SequenceEqual(((ReadOnlySpan<byte>)Text)[..text.Length]);
+        public readonly bool Holds(ReadOnlySpan<byte> text, ulong hash) => Hash == hash && Length == text.Length && text.SequenceEqual(((ReadOnlySpan<byte>)Text)[..text.Length]);
     }
 }

@@ -6,7 +6,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
     : Column<TRow>(name)
 {
     /// <inheritdoc/>
-    public override void Read(in Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RecordReports reports)
     {
         if (cell.IsEmpty)
         {
@@ -15,7 +15,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
         }
 
         var known = cell.Column.Judged<IReadOnlyList<string>>();
-        if (known.TryGet(cell.Utf8, out var shared))
+        if (known.TryGet(cell, out var shared))
         {
             set(row, shared);
             return;
@@ -49,7 +49,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
         IReadOnlyList<string> read = Array.AsReadOnly(parts.ToArray());
         set(row, read);
         if (reports.File.Count == reported)
-            known.Add(cell.Utf8, read);
+            known.Add(cell, read);
     }
 
     /// <inheritdoc/>

@@ -13,12 +13,12 @@ internal sealed class ScoreColumn(Scale scale, bool scaleIsStated, int index) : 
         + (scaleIsStated ? ", as scales.csv has it" : ", or a row in scales.csv that states another scale");
 
     /// <inheritdoc/>
-    public override void Read(in Cell cell, TastingRow row, RowReports reports)
+    public override void Read(in Cell cell, TastingRow row, RecordReports reports)
     {
         if (cell.IsEmpty)
             return;
         var known = cell.Column.Judged<double>();
-        if (known.TryGet(cell.Utf8, out var clean))
+        if (known.TryGet(cell, out var clean))
         {
             Keep(row, clean);
             return;
@@ -43,7 +43,7 @@ internal sealed class ScoreColumn(Scale scale, bool scaleIsStated, int index) : 
         if (!scale.IsOnStep(value))
             reports.Cell(Severity.Doubtful, cell, new CellFault(Rule.ScoreBetweenSteps, "It lies between two steps of its scale; the value was kept.", _expected));
         else
-            known.Add(cell.Utf8, value);
+            known.Add(cell, value);
         Keep(row, value);
     }
 

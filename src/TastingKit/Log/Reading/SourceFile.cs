@@ -6,6 +6,10 @@ internal sealed class SourceFile
     /// <summary>How much of a file's start tells text from anything else.</summary>
     private const int SampledBytes = 8192;
 
+    private const int ShortRow = 32;
+
+    private int? _likelyRows;
+
     private SourceFile(string name, DecodedText text, int[]? rows = null)
     {
         Name = name;
@@ -26,11 +30,7 @@ internal sealed class SourceFile
     /// About how many rows there are at the most, so that what is kept of each can be given room: a line each, but not more than
     /// the bytes would hold of short rows, since a file may be all line breaks.
     /// </summary>
-    public int LikelyRows()
-    {
-        const int ShortRow = 32;
-        return Math.Min(Text.Utf8.Span.Count((byte)'\n'), Text.Utf8.Length / ShortRow);
-    }
+    public int LikelyRows => _likelyRows ??= Math.Min(Text.Utf8.Span.Count((byte)'\n'), Text.Utf8.Length / ShortRow);
 
     /// <summary>Reads a file.</summary>
     /// <param name="path">Where it lies.</param>

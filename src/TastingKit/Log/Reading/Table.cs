@@ -10,6 +10,9 @@ internal sealed class Table<TRow>
 {
     private const int LongestFound = 200;
 
+    // Below this a thread takes longer to begin than the rows do.
+    private const int ManyRows = 5000;
+
     private readonly Dictionary<int, CellFault> _missingCells = [];
 
     /// <summary>The columns the file can have; the first that has <see cref="IdColumn"/> for a name gives the reports their row identifier.</summary>
@@ -21,11 +24,17 @@ internal sealed class Table<TRow>
     /// <summary>The user's own headers.</summary>
     public required ColumnMap Map { get; init; }
 
-    /// <summary>Gives the row to fill for a record.</summary>
+    /// <summary>Makes a row to fill.</summary>
     public required Func<TRow> Begin { get; init; }
 
+    /// <summary>
+    /// Empties a row that was taken, so that it can be filled again. Where it is given, rows of a large file are taken on a thread of their own,
+    /// in their order; <see cref="End"/> then shares nothing with the columns but the row.
+    /// </summary>
+    public Action<TRow>? Clear { get; init; }
+
     /// <summary>Takes a row whose cells are judged. The row may be rejected already, by its reports.</summary>
-    public required Action<TRow, RowReports> End { get; init; }
+    public required Action<TRow, JudgedRow> End { get; init; }
 
     /// <summary>Told of a row whose cells could not be told apart, and which is rejected for it.</summary>
     public Action<RowReports>? NotWhole { get; init; }
@@ -52,7 +61,8 @@ internal sealed class Table<TRow>
 
         ReportOthersLetBe(fields, reports, records.Line);
 
-        var row = new RowReports(reports, records, IndexOf(fields, IdColumn));
+        var row = new RecordReports(reports, records, IndexOf(fields, IdColumn));
+        using var handover = new RowHandover<TRow>(reports, Begin, Clear, End, file.LikelyRows >= ManyRows);
         var headersUtf8 = headers.Select(Encoding.UTF8.GetBytes).ToArray();
         var held = fields.Select((field, i) => new HeldColumn(field.Header, field.Unit, dialect.DecimalComma, visitor => Visit(file, dialect, headersUtf8, i, visitor))).ToArray();
         for (var count = 1; records.Read(); count++)
@@ -67,19 +77,20 @@ internal sealed class Table<TRow>
                 continue;
             reports.CountRow();
             if (IsWhole(records, headersUtf8, row))
-                ReadCells(records, fields, held, row);
+                ReadCells(records, fields, held, row, handover);
             else
                 NotWhole?.Invoke(row);
         }
 
         cancellation.ThrowIfCancellationRequested();
+        handover.Finish();
         reports.Progress?.Report(1);
         return fields;
     }
 
-    private void ReadCells(RecordReader records, BoundField<TRow>[] fields, HeldColumn[] held, RowReports reports)
+    private void ReadCells(RecordReader records, BoundField<TRow>[] fields, HeldColumn[] held, RecordReports reports, RowHandover<TRow> handover)
     {
-        var row = Begin();
+        var row = handover.Next();
         reports.Begin();
         Dictionary<string, string>? others = null;
         var written = reports.File.Written;
@@ -88,7 +99,7 @@ internal sealed class Table<TRow>
         {
             var field = fields[i];
             var cell = new Cell(records, i, held[i]);
-            reports.AddContent(i, cell.Written);
+            reports.AddContent(i, cell);
             if (!cell.IsEmpty)
                 written?.Add(reports.Line, field.Column?.Name, field.Header, cell.Utf8);
             if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
@@ -116,7 +127,7 @@ internal sealed class Table<TRow>
 
         if (others is not null)
             KeepOthers!(row, others);
-        End(row, reports);
+        handover.HandOn(reports);
     }
 
     /// <summary>Passes over a column of the held file once more, rows left out that are no whole rows.</summary>
@@ -138,7 +149,7 @@ internal sealed class Table<TRow>
     private static RecordReader Records(SourceFile file, Dialect dialect) => new(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine, file.RowOfLine);
 
     /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
-    private bool IsWhole(RecordReader records, byte[][] headers, RowReports reports)
+    private bool IsWhole(RecordReader records, byte[][] headers, RecordReports reports)
     {
         switch (records.QuoteFault)
         {

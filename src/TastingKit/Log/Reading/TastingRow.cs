@@ -1,6 +1,6 @@
 namespace TastingKit.Reading;
 
-/// <summary>What a row says of a cup, before the cup is made. One is used for all rows of a file.</summary>
+/// <summary>What a row says of a cup, before the cup is made. It is filled again for later rows.</summary>
 internal sealed class TastingRow
 {
     public string? Id { get; set; }
@@ -40,10 +40,20 @@ internal sealed class TastingRow
     /// <summary>Whether each scored cell, the overall score first, was a nought, something else, or empty.</summary>
     public bool?[] Noughts { get; }
 
+    /// <summary>Cells of columns that the kit has no name for.</summary>
+    public IReadOnlyDictionary<string, string> OtherColumns { get; set; } = EmptyColumns.Instance;
+
+    /// <summary>What the row says of its bag, in a table that holds the bags too; else <see langword="null"/>.</summary>
+    public BagRow? Bag { get; private set; }
+
+    private readonly bool _holdsBag;
+
     /// <summary>Makes an empty row.</summary>
     /// <param name="attributes">How many attribute columns the log has.</param>
-    public TastingRow(int attributes)
+    /// <param name="holdsBag">Whether the table holds the bags too.</param>
+    public TastingRow(int attributes, bool holdsBag)
     {
+        _holdsBag = holdsBag;
         Attributes = new double[attributes];
         Noughts = new bool?[attributes + 1];
         Clear();
@@ -59,10 +69,10 @@ internal sealed class TastingRow
     private double? StatedRatio => DoseGrams is null || WaterGrams is null ? Ratio : null;
 
     /// <summary>What of the row is kept apart from its cup: the given details, usually those of the row before, if they say the same.</summary>
-    public TastingDetails DetailsLike(TastingDetails given, string? guessedProcess, IReadOnlyDictionary<string, string> others) =>
+    public TastingDetails DetailsLike(TastingDetails given, string? guessedProcess) =>
         given.Taster == Taster && given.Filter == Filter && given.Grinder == Grinder && given.RecipeFrom == RecipeFrom && given.YieldGrams == YieldGrams
         && given.TdsPercent == TdsPercent && given.FrozenOn == FrozenOn && given.ThawedOn == ThawedOn && given.CupTemperature == CupTemperature
-        && given.GuessedProcess == guessedProcess && given.StatedRatio == StatedRatio && ReferenceEquals(given.OtherColumns, others)
+        && given.GuessedProcess == guessedProcess && given.StatedRatio == StatedRatio && ReferenceEquals(given.OtherColumns, OtherColumns)
             ? given
             : new TastingDetails
             {
@@ -77,7 +87,7 @@ internal sealed class TastingRow
                 CupTemperature = CupTemperature,
                 GuessedProcess = guessedProcess,
                 StatedRatio = StatedRatio,
-                OtherColumns = others,
+                OtherColumns = OtherColumns,
             };
 
     /// <summary>Makes ready for the next row.</summary>
@@ -88,6 +98,8 @@ internal sealed class TastingRow
         DoseGrams = WaterGrams = YieldGrams = Ratio = WaterCelsius = TdsPercent = Score = null;
         FrozenOn = ThawedOn = null;
         Notes = [];
+        OtherColumns = EmptyColumns.Instance;
+        Bag = _holdsBag ? new BagRow() : null;
         Array.Fill(Attributes, double.NaN);
         Array.Clear(Noughts);
     }

@@ -26,7 +26,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
     public string? IfTest { get; init; }
 
     /// <inheritdoc/>
-    public override void Read(in Cell cell, TRow row, RowReports reports)
+    public override void Read(in Cell cell, TRow row, RecordReports reports)
     {
         if (cell.IsEmpty)
         {
@@ -35,7 +35,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
         }
 
         var known = cell.Column.Judged<string>();
-        if (known.TryGet(cell.Utf8, out var text))
+        if (known.TryGet(cell, out var text))
         {
             set(row, text);
             return;
@@ -61,7 +61,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
         else
             ReportEmpty(cell, reports);
         if (reports.File.Count == reported)
-            known.Add(cell.Utf8, text);
+            known.Add(cell, text);
     }
 
     /// <inheritdoc/>
@@ -78,7 +78,7 @@ internal sealed class TextColumn<TRow>(string name, TextUse use, Func<TRow, stri
         return string.Equals(kept, other, StringComparison.Ordinal) || Words.Folded(kept) == Words.Folded(other) ? null : (kept, other);
     }
 
-    private bool Accept(string text, in Cell cell, RowReports reports)
+    private bool Accept(string text, in Cell cell, RecordReports reports)
     {
         if (Words.IsMissing(text))
         {
@@ -116,7 +116,7 @@ internal static class TextCell
         new(Rule.LostLetter, "A letter was lost before the file was written: a mark stands in its place.", "the word with its own letter, in UTF-8");
 
     /// <summary>The text, control characters taken out and reported.</summary>
-    public static string Cleaned(in Cell cell, RowReports reports)
+    public static string Cleaned(in Cell cell, RecordReports reports)
     {
         if (!HasControl(cell.Utf8))
             return cell.Text;

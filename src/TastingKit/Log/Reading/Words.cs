@@ -40,7 +40,7 @@ internal static class Words
 
     /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
     public static bool IsTest(string text) =>
-        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && ForTestSpans.Contains(text.AsSpan().TrimEnd(TrailingNumber));
+        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && text.AsSpan().TrimEnd(TrailingNumber) is { Length: > 1 } word && ForTestSpans.Contains(word);
 
     /// <summary>Whether the text is a day and a month as a spreadsheet makes them of what looks like a fraction or a range, such as <c>26-Jan</c>.</summary>
     public static bool IsSpreadsheetDate(string text)
