@@ -93,6 +93,26 @@ public sealed class JointDraws
         return values;
     }
 
+    /// <summary>The middle draw of each entry of the relative covariance factors by itself.</summary>
+    internal double[] MiddleEntries()
+    {
+        var middle = new double[_varianceDraws[0].Entries.Length];
+        for (int entry = 0; entry < middle.Length; entry++)
+        {
+            int[] order = [.. Enumerable.Range(0, _varianceDraws.Length).OrderBy(v => _varianceDraws[v].Entries[entry])];
+            int below = 0, at = -1;
+            while (2 * below < Count)
+            {
+                at++;
+                below += _firstDraw[order[at] + 1] - _firstDraw[order[at]];
+            }
+
+            middle[entry] = _varianceDraws[order[at]].Entries[entry];
+        }
+
+        return middle;
+    }
+
     internal static JointDraws Of(LinearMixedModelFit fit, int count, ulong seed, DrawOptions options, LoopWatch watch)
     {
         ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);

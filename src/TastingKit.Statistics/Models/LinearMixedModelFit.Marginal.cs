@@ -74,7 +74,7 @@ public sealed partial class LinearMixedModelFit
         FixedTerm tested = Design.FixedTerms.FirstOrDefault(each => each.Name == term)
             ?? throw new ArgumentException($"The fixed part has no term '{term}'; it has {(Design.FixedTerms.Count == 0 ? "none" : string.Join(", ", Design.FixedTerms.Select(each => $"'{each.Name}'")))}.", nameof(term));
         var functions = new TermHypothesis(_geometry, tested).Functions();
-        foreach (LinearFunction function in functions) _translator.CheckEstimable(function);
+        foreach (LinearFunction function in functions) _system.Translator.CheckEstimable(function);
         return OmnibusTest.Of(this, term, functions);
     }
 

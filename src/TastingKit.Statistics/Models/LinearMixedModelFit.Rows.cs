@@ -7,7 +7,7 @@ public sealed partial class LinearMixedModelFit
     /// <summary>Fitted values row by row, conditional modes included, in the response's unit.</summary>
     public double[] FittedValues()
     {
-        double[] fitted = RowAlgebra.Fitted(_geometry, _deviance.Factors, _solution);
+        double[] fitted = RowAlgebra.Fitted(_geometry, _deviance.Factors, _system.Solution);
         for (int row = 0; row < fitted.Length; row++)
         {
             double value = _response.Scale * fitted[row];
@@ -127,7 +127,7 @@ public sealed partial class LinearMixedModelFit
         for (int row = 0; row < part.Length; row++)
         {
             for (int j = 0; j < _geometry.Rank; j++)
-                part[row] += _geometry.FixedRows[row * _geometry.Rank + j] * (_response.LeastSquares[j] + _response.Scale * _solution[_geometry.EffectCount + j]);
+                part[row] += _geometry.FixedRows[row * _geometry.Rank + j] * (_response.LeastSquares[j] + _response.Scale * _system.Solution[_geometry.EffectCount + j]);
             if (_geometry.RootWeights is { } weights) part[row] /= weights[row];
         }
 

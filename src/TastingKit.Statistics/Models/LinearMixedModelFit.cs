@@ -9,8 +9,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     private readonly VarianceParameters _point;
     private readonly LinearMixedModelOptions _options;
     private readonly double[] _parameters;
-    private readonly double[] _solution;
-    private readonly FunctionTranslator _translator;
+    private readonly HeldSystem _system;
     private readonly Lazy<VarianceInformation> _information;
     private readonly Lazy<FixedEffect[]> _fixedEffects;
     private readonly Lock _inverseLock = new();
@@ -26,10 +25,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         _point = point;
         _options = options;
         Convergence = convergence;
-        _translator = new FunctionTranslator(geometry);
-        _solution = new double[geometry.EffectCount + geometry.Rank];
-        deviance.Solve(_solution);
-        ResidualStandardDeviation = response.Scale * Math.Sqrt(deviance.ResidualSum / deviance.DegreesOfFreedom);
+        _system = new HeldSystem(response, deviance);
         Deviance = deviance.Value + deviance.Constant(response);
         Setting = new SettingEvaluator(geometry.FixedDesign, geometry.RowCount);
         VarianceComponents = [.. Components()];
@@ -54,7 +50,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     public IReadOnlyList<VarianceComponent> VarianceComponents { get; }
 
     /// <summary>Standard deviation of what is left in a row of weight one, in the response's unit.</summary>
-    public double ResidualStandardDeviation { get; }
+    public double ResidualStandardDeviation => _system.ResidualStandardDeviation;
 
     /// <summary>Whether a variance is estimated as zero or a correlation as perfect: the data support a simpler model.</summary>
     public bool IsSingular => _point.IsSingular;
@@ -85,6 +81,8 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     internal LinearMixedModelOptions Options => _options;
 
     internal double[] Parameters => _parameters;
+
+    internal HeldSystem Equations => _system;
 
     internal VarianceInformation Information => _information.Value;
 
@@ -141,7 +139,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     {
         ArgumentNullException.ThrowIfNull(setting);
         LinearFunction function = Setting.At(setting);
-        _translator.CheckEstimable(function);
+        _system.Translator.CheckEstimable(function);
         return function;
     }
 
@@ -172,10 +170,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     public double Value(LinearFunction function)
     {
         ArgumentNullException.ThrowIfNull(function);
-        double[] weights = _translator.Translate(function, _deviance.Factors);
-        double value = _response.Scale * OrthonormalBasis.Dot(weights, _solution);
-        for (int j = 0; j < _geometry.Rank; j++) value += weights[_geometry.EffectCount + j] * _response.LeastSquares[j];
-        return value;
+        return _system.Value(function);
     }
 
     /// <summary>Covariance of the prediction errors of two functions; for fixed coefficients, the covariance of their estimates.</summary>
@@ -185,8 +180,8 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(second);
-        double[] weights = _translator.Translate(first, _deviance.Factors);
-        double[] solved = ReferenceEquals(first, second) ? (double[])weights.Clone() : _translator.Translate(second, _deviance.Factors);
+        double[] weights = _system.Translator.Translate(first, _deviance.Factors);
+        double[] solved = ReferenceEquals(first, second) ? (double[])weights.Clone() : _system.Translator.Translate(second, _deviance.Factors);
         _deviance.SolveSystem(solved);
         return ResidualStandardDeviation * ResidualStandardDeviation * OrthonormalBasis.Dot(weights, solved);
     }
@@ -196,18 +191,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     public double[,] Covariances(IReadOnlyList<LinearFunction> functions)
     {
         ArgumentNullException.ThrowIfNull(functions);
-        var roots = new double[functions.Count][];
-        for (int i = 0; i < roots.Length; i++)
-        {
-            roots[i] = _translator.Translate(functions[i], _deviance.Factors);
-            _deviance.SolveForward(roots[i], _geometry.RestOrder);
-        }
-
-        var covariances = new double[roots.Length, roots.Length];
-        double variance = ResidualStandardDeviation * ResidualStandardDeviation;
-        for (int i = 0; i < roots.Length; i++)
-            for (int j = 0; j <= i; j++) covariances[i, j] = covariances[j, i] = variance * OrthonormalBasis.Dot(roots[i], roots[j]);
-        return covariances;
+        return _system.Covariances(functions);
     }
 
     /// <summary>The residual variance plus the variances of some groups' intercepts: of one observation where those groups' levels are new.</summary>
@@ -272,7 +256,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     {
         ArgumentNullException.ThrowIfNull(first);
         ArgumentNullException.ThrowIfNull(second);
-        double[] weights = _translator.Translate(first, _deviance.Factors), solved = _translator.Translate(second, _deviance.Factors);
+        double[] weights = _system.Translator.Translate(first, _deviance.Factors), solved = _system.Translator.Translate(second, _deviance.Factors);
         Span<double> effects = solved.AsSpan(0, _geometry.EffectCount);
         _deviance.SolveEffects(effects);
         double sum = 0;
@@ -290,7 +274,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
             double mode = 0, variance = 0;
             for (int i = 0; i < term.Width; i++)
             {
-                mode += root[effect, i] * _solution[layout.EffectOffset + level * layout.Width + term.Offset + i];
+                mode += root[effect, i] * _system.Solution[layout.EffectOffset + level * layout.Width + term.Offset + i];
                 for (int j = 0; j < term.Width; j++) variance += root[effect, i] * block[term.Offset + i, term.Offset + j] * root[effect, j];
             }
 

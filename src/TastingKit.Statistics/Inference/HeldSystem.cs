@@ -1,0 +1,71 @@
+namespace TastingKit.Statistics;
+
+/// <summary>A model's equations factored at variance parameters that are held: values of functions and the covariance of their prediction errors.</summary>
+internal sealed class HeldSystem
+{
+    private readonly MixedModelGeometry _geometry;
+    private readonly ResponseProducts _response;
+    private readonly ProfiledDeviance _deviance;
+
+    /// <param name="response">The response.</param>
+    /// <param name="deviance">Factored at the variance parameters, and not changed any more.</param>
+    public HeldSystem(ResponseProducts response, ProfiledDeviance deviance)
+    {
+        (_geometry, _response, _deviance) = (deviance.Geometry, response, deviance);
+        Translator = new FunctionTranslator(_geometry);
+        Solution = new double[_geometry.EffectCount + _geometry.Rank];
+        deviance.Solve(Solution);
+        ResidualStandardDeviation = response.Scale * Math.Sqrt(deviance.ResidualSum / deviance.DegreesOfFreedom);
+    }
+
+    public double ResidualStandardDeviation { get; }
+
+    public FunctionTranslator Translator { get; }
+
+    /// <summary>Standard effects in the groups' order and coefficients of the orthonormal fixed columns, in units of the scaled response.</summary>
+    public double[] Solution { get; }
+
+    public static HeldSystem At(LinearMixedModelFit fit, double[] entries)
+    {
+        var deviance = new ProfiledDeviance(fit.Geometry, fit.Criterion, fit.Options.Threads);
+        deviance.Evaluate(entries, fit.Products);
+        return new HeldSystem(fit.Products, deviance);
+    }
+
+    public double Value(LinearFunction function)
+    {
+        double[] weights = Translator.Translate(function, _deviance.Factors);
+        double value = _response.Scale * OrthonormalBasis.Dot(weights, Solution);
+        for (int j = 0; j < _geometry.Rank; j++) value += weights[_geometry.EffectCount + j] * _response.LeastSquares[j];
+        return value;
+    }
+
+    public double[,] Covariances(IReadOnlyList<LinearFunction> functions)
+    {
+        var roots = new double[functions.Count][];
+        for (int i = 0; i < roots.Length; i++)
+        {
+            roots[i] = Translator.Translate(functions[i], _deviance.Factors);
+            _deviance.SolveForward(roots[i], _geometry.RestOrder);
+        }
+
+        var covariances = new double[roots.Length, roots.Length];
+        double variance = ResidualStandardDeviation * ResidualStandardDeviation;
+        for (int i = 0; i < roots.Length; i++)
+            for (int j = 0; j <= i; j++) covariances[i, j] = covariances[j, i] = variance * OrthonormalBasis.Dot(roots[i], roots[j]);
+        return covariances;
+    }
+
+    /// <summary>The variance of the intercept of a level that no row has.</summary>
+    /// <param name="layout">Its group.</param>
+    /// <param name="level">The level.</param>
+    /// <exception cref="ArgumentException">The group has more than an intercept, or has the level.</exception>
+    public double VarianceOfNew(GroupLayout layout, string level)
+    {
+        string name = layout.Group.Name;
+        if (layout.Width != 1) throw new ArgumentException($"Group '{name}' has more than an intercept, so that a new level of it is more than one effect.", nameof(layout));
+        if (layout.Group.Levels.Contains(level)) throw new ArgumentException($"Group '{name}' has the level '{level}' already.", nameof(level));
+        double[,] factor = _deviance.Factors[Array.IndexOf(_geometry.Groups, layout)];
+        return ResidualStandardDeviation * ResidualStandardDeviation * layout.Terms[0].RelativeCovariance(factor)[0, 0];
+    }
+}
