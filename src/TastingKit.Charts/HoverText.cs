@@ -4,6 +4,10 @@ namespace TastingKit.Charts;
 internal static class HoverText
 {
     private const int LineWidth = 36;
+    private const double PixelsOfLine = 16.9;
+
+    /// <summary>The label's own, and what letters of other scripts take above and below their line.</summary>
+    private const int PixelsAround = 24;
 
     /// <summary>A heading and lines under it, all shown as they stand.</summary>
     /// <param name="heading">What the mark is, any text.</param>
@@ -15,4 +19,9 @@ internal static class HoverText
             text.AddRange(ShortText.Wrap(ShortText.Cut(line, 6 * LineWidth), LineWidth).Select(ChartText.Literal));
         return string.Join(ChartText.LineBreak, text);
     }
+
+    /// <summary>The height that a chart needs for this to be shown: plotly.js drops what is taller than its chart, and shows nothing.</summary>
+    /// <param name="hover">What <see cref="Of"/> gave.</param>
+    public static int Pixels(string hover) =>
+        PixelsAround + (int)Math.Ceiling(PixelsOfLine * hover.Split(ChartText.LineBreak).Length);
 }

@@ -113,10 +113,11 @@ internal sealed class IntervalRows
     /// <param name="shapes">Bands, below the marks.</param>
     public Layout Layout(RowScale scale, params IReadOnlyList<DynamicObj.DynamicObj> shapes)
     {
-        var units = RoomAboveFirst + _rows.Count - 1 + RoomBelowLast;
+        var plot = (int)Math.Round(Pitch * (RoomAboveFirst + _rows.Count - 1 + RoomBelowLast));
+        var below = Math.Max(Legends.Pixels(LegendEntries), _rows.Max(row => HoverText.Pixels(row.Hover)) - PixelsAbove - plot);
         return FigurePart.Layout(
-            ("height", PixelsAbove + Legends.Pixels(LegendEntries) + (int)Math.Round(Pitch * units)),
-            ("margin", FigurePart.Of(("l", 4), ("r", 4), ("t", PixelsAbove), ("b", Legends.Pixels(LegendEntries)))),
+            ("height", PixelsAbove + plot + below),
+            ("margin", FigurePart.Of(("l", 4), ("r", 4), ("t", PixelsAbove), ("b", below))),
             ("hovermode", "y"),
             ("dragmode", false),
             ("xaxis", FigurePart.Of(

@@ -29,12 +29,10 @@ internal static class MethodEffectsChart
     private static IntervalRow Row(MethodContrast contrast, string level) => new(
         Name(contrast, 24), "", contrast.Answer.Estimate, contrast.Answer.Low, contrast.Answer.High, MethodMarks.OfPair(contrast.Answer),
         HoverText.Of(
-            Name(contrast, 60),
+            Name(contrast, 80),
             $"{NumberText.Difference(contrast.Answer.Estimate)} points ({level}: {NumberText.DifferenceInterval(contrast.Answer.Low, contrast.Answer.High)})",
             MethodMarks.Verdict(contrast.Answer),
-            $"{ShortText.Cut(contrast.First, 60)}: {NumberText.Count(contrast.FirstCups, "cup")}",
-            $"{ShortText.Cut(contrast.Second, 60)}: {NumberText.Count(contrast.SecondCups, "cup")}",
-            $"{NumberText.Count(contrast.SharedCoffees, "coffee")} brewed with both"),
+            Counts(contrast)),
         Below: $"{contrast.FirstCups} and {contrast.SecondCups} cups, {NumberText.Count(contrast.SharedCoffees, "coffee")}",
         BelowAside: MethodMarks.Size(contrast.Answer));
 

@@ -49,6 +49,15 @@ internal sealed record HostileText(string Name, string Value)
         return Ink(shown).Contains(ink.Length <= LongestWhole ? ink : ink[..LengthOfBeginning], StringComparison.Ordinal);
     }
 
+    /// <summary>Whether some shown text holds the beginning of this one.</summary>
+    /// <param name="shown">The text shown.</param>
+    /// <param name="value">The text whose beginning it should hold.</param>
+    internal static bool IsBegunIn(string shown, string value)
+    {
+        var ink = Ink(value);
+        return Ink(shown).Contains(ink[..Math.Min(ink.Length, LengthOfBeginning)], StringComparison.Ordinal);
+    }
+
     /// <summary>What a text holds that whoever shows it must not pass on: it would be obeyed rather than seen.</summary>
     internal static bool IsObeyed(Rune rune) =>
         rune.Value is not ('\t' or '\n') && (Rune.IsControl(rune) || rune.Value is 0x2028 or 0x2029 or 0x061C or 0x200E or 0x200F or (>= 0x202A and <= 0x202E));

@@ -90,6 +90,26 @@ public sealed class ChartConventionTests
     }
 
     [Fact]
+    public void No_mark_says_more_than_its_chart_is_high()
+    {
+        // plotly.js sets lines 1.3 times 13 pixels apart, with 3 around them, and shows nothing of what is higher than the chart.
+        Chart[] lowest =
+        [
+            SampleResults.Methods(levels: 2, name: LongName).Chart(), SampleResults.Favourites(count: 1, name: LongName).Chart(), SampleResults.Favourites(count: 1, name: LongName).TopChart(),
+            SampleResults.Groups(Factor.Country, count: 1, name: LongName).Chart(), SampleResults.Slopes(count: 1, name: LongName).Chart(), SampleResults.Profile(attributes: 1, name: LongName).Chart(),
+            SampleResults.Deviations(count: 1, name: LongName).Chart(), SampleResults.Year(notes: 1, note: LongName).NotesChart(), SampleResults.OneOffs(1, flagged: 0, name: Long).Chart(),
+        ];
+        foreach (var figure in All().Concat(All(Long)).Concat(lowest).Select(Figure.Of))
+        {
+            var hovers = figure.Traces.Where(trace => trace.TryGetProperty("hovertext", out _)).SelectMany(trace => Figure.Texts(trace, "hovertext")).ToArray();
+            Assert.NotEmpty(hovers);
+            Assert.All(hovers, hover => Assert.InRange(6 + (1.3 * 13 * hover.Split("<br>").Length), 1, figure.Chart.Height));
+        }
+
+        static string LongName(int number) => Long + number;
+    }
+
+    [Fact]
     public void Every_chart_says_its_finding_counts_and_figures()
     {
         foreach (var chart in All())

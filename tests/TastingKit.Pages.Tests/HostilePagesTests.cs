@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Markdig;
 using TastingKit.Charts;
@@ -68,6 +69,44 @@ public sealed class HostilePagesTests(ITestOutputHelper output) : IDisposable
     }
 
     [BrowserFact]
+    public async Task What_a_mark_says_on_a_phone_is_text()
+    {
+        var (said, failed) = (new List<string>(), new List<string>());
+        await using var browser = await Browser.StartAsync();
+        foreach (var texts in HostileTexts.All.Chunk(TextsOnAPage))
+        {
+            var logs = texts.Select(LogOf).ToArray();
+            var path = Path.Combine(_folder.FullName, "charts.html");
+            await File.WriteAllBytesAsync(path, Encoding.UTF8.GetBytes(ChartsOf(logs)));
+            var page = await browser.OpenAsync(path, width: 390);
+            await page.WaitForChartsAsync();
+            // A log that can't answer has no chart.
+            var headings = (await page.EvaluateAsync("[...document.querySelectorAll('figure[data-state=drawn]')].map(figure => [...document.querySelectorAll('.tk-prose')].filter(prose => prose.compareDocumentPosition(figure) & Node.DOCUMENT_POSITION_FOLLOWING).at(-1).textContent.trim())"))!.AsArray();
+            for (var chart = 0; chart < headings.Count; chart++)
+            {
+                var heading = ((string)headings[chart]!).Split(' ');
+                var (text, place) = (int.Parse(heading[0], CultureInfo.InvariantCulture), heading[1]);
+                await ChartMarks.PointAtAsync(page, chart, mark: 0);
+                var shown = await SaidAsync(page, chart);
+                said.Add(place);
+                if (shown.EnumerateRunes().Any(HostileText.IsObeyed) || !HeldTexts.Of(logs[text], place).Any(held => IsSaid(shown, held, place)))
+                    failed.Add($"{texts[text].Name}, {place}: '{shown}'");
+            }
+
+            Assert.Equal(0, await page.CountAsync(".hoverlayer :is(a, image, script, foreignObject)"));
+            Assert.Empty(page.Messages);
+            Assert.Empty(page.Requests);
+            Assert.True((bool)(await page.EvaluateAsync("window.ran === undefined"))!);
+        }
+
+        foreach (var place in said.CountBy(place => place))
+            output.WriteLine($"{place.Key}: {place.Value} marks pointed at");
+        output.WriteLine($"{said.Count - failed.Count} of {said.Count} marks say their text as it is.");
+        Assert.Equal(5, said.Distinct().Count());
+        Assert.True(failed.Count == 0, string.Join("\n", failed));
+    }
+
+    [BrowserFact]
     public async Task A_site_names_every_notebook_as_it_is()
     {
         var texts = HostileTexts.All.Where(text => HostileText.Ink(text.Value).Length > 0).ToArray();
@@ -119,6 +158,30 @@ public sealed class HostilePagesTests(ITestOutputHelper output) : IDisposable
         return TastingLog.Read(folder.FullName);
     }
 
+    /// <summary>Of a pair of brewers each name is cut; notes are counted in small letters.</summary>
+    private static bool IsSaid(string shown, string held, string place) => place switch
+    {
+        "brewer" => HostileText.IsBegunIn(shown, held),
+        "note" => HostileText.IsSeenIn(shown.ToLowerInvariant(), held.ToLowerInvariant()),
+        _ => HostileText.IsSeenIn(shown, held),
+    };
+
+    /// <summary>What a chart says of the mark that is pointed at; empty if it says nothing within a few seconds.</summary>
+    private static async Task<string> SaidAsync(BrowserPage page, int chart)
+    {
+        var said = $"{ChartMarks.Said}({chart})";
+        try
+        {
+            await page.WaitAsync(said, TimeSpan.FromSeconds(3));
+        }
+        catch (TimeoutException)
+        {
+            return "";
+        }
+
+        return (string)(await page.EvaluateAsync(said))!;
+    }
+
     private static string PageOf(IReadOnlyList<HostileText> texts, IReadOnlyList<TastingLog> logs)
     {
         var recording = new PageRecording("hostile.ipynb");
@@ -134,6 +197,28 @@ public sealed class HostilePagesTests(ITestOutputHelper output) : IDisposable
                 favourites.By(Factor.Roaster), log.MethodEffects(Factor.Brewer), log.RestCourse(), log.CalendarCourse(), log.Logged(), log.Logged().NotesChart(), texts[i].Value,
             })
                 recording.Show(isResult: true, ShownData.Of(value));
+        }
+
+        return recording.Write("log");
+    }
+
+    /// <summary>Charts whose marks name something of the log, each under its log's number and the place where the log holds the name.</summary>
+    private static string ChartsOf(IReadOnlyList<TastingLog> logs)
+    {
+        var recording = new PageRecording("charts.ipynb");
+        for (var i = 0; i < logs.Count; i++)
+        {
+            var (log, favourites) = (logs[i], logs[i].Favourites());
+            foreach (var (place, chart) in new[]
+            {
+                ("coffee", favourites.TopChart()), ("process", favourites.By(Factor.Process).Chart()), ("country", favourites.By(Factor.Country).Chart()),
+                ("brewer", log.MethodEffects(Factor.Brewer).Chart()), ("note", log.Logged().NotesChart()),
+            })
+            {
+                recording.Prose($"{i} {place}", new Dictionary<string, string>());
+                recording.Code(place, []);
+                recording.Show(isResult: true, ShownData.Of(chart));
+            }
         }
 
         return recording.Write("log");

@@ -95,14 +95,12 @@ public sealed class PublishedPagesTests(PublishedPages pages, ITestOutputHelper 
         var pointedAt = 0;
         for (var chart = 0; chart < charts; chart++)
         {
-            var marks = (int)(await page.EvaluateAsync($"{Marks}({chart}).length"))!;
+            var marks = (int)(await page.EvaluateAsync($"{ChartMarks.All}({chart}).length"))!;
             Assert.True(marks > 0, $"Chart {chart + 1} has no mark that says anything.");
             foreach (var mark in new[] { 0, marks / 2, marks - 1 }.Distinct())
             {
-                var at = await page.EvaluateAsync($"(mark => {{ mark.scrollIntoView({{ block: 'center' }}); const box = mark.getBoundingClientRect(); return [box.x + box.width / 2, box.y + box.height / 2]; }})({Marks}({chart})[{mark}])");
-                await page.PointAtAsync(1, 1);
-                await page.PointAtAsync((double)at![0]!, (double)at[1]!);
-                await page.WaitAsync($"{Said}({chart}).includes({Meant}({Marks}({chart})[{mark}]))");
+                await ChartMarks.PointAtAsync(page, chart, mark);
+                await page.WaitAsync($"{ChartMarks.Said}({chart}).includes({ChartMarks.Meant}({ChartMarks.All}({chart})[{mark}]))");
                 Assert.True(
                     (bool)(await page.EvaluateAsync($"[...document.querySelectorAll('figure[data-state=drawn]')[{chart}].querySelectorAll('.hoverlayer .hovertext')].every(text => {{ const box = text.getBoundingClientRect(); return box.left >= 0 && box.right <= innerWidth && !text.getAttribute('transform').includes('rotate'); }})"))!,
                     $"Chart {chart + 1}: what its mark {mark + 1} says is aslant or does not fit the page.");
@@ -191,32 +189,6 @@ public sealed class PublishedPagesTests(PublishedPages pages, ITestOutputHelper 
           });
         })
         """;
-
-    /// <summary>The marks of a chart that say something when pointed at, but for those that lie on one another: of them any may answer.</summary>
-    private const string Marks =
-        """
-        (chart => [...document.querySelectorAll('figure[data-state=drawn]')[chart].querySelectorAll('.trace')]
-          .filter(trace => trace.__data__?.[0]?.trace?.hovertext)
-          .flatMap(trace => [...trace.querySelectorAll('.point')])
-          .map(mark => ({ mark, box: mark.getBoundingClientRect() }))
-          .filter(one => one.box.width > 0)
-          .filter((one, _, all) => all.every(other => other === one || Math.hypot(other.box.x - one.box.x, other.box.y - one.box.y) > 6))
-          .map(one => one.mark))
-        """;
-
-    /// <summary>What a mark was given to say, as the text that a reader sees.</summary>
-    private const string Meant =
-        """
-        (mark => {
-          const trace = mark.closest('.trace').__data__[0].trace;
-          const text = document.createElement('span');
-          text.innerHTML = trace.hovertext[mark.__data__.i].replaceAll('<br>', '');
-          return text.textContent;
-        })
-        """;
-
-    private const string Said =
-        "(chart => [...document.querySelectorAll('figure[data-state=drawn]')[chart].querySelectorAll('.hoverlayer text')].map(text => text.textContent).join('|'))";
 
     /// <summary>Where the focus is, and whether it can be seen; null if it has left the page.</summary>
     private const string Focus =
