@@ -66,6 +66,28 @@ public sealed partial class TastingLog
     public RestCourse RestCourse(ulong seed = DefaultSeed) => RestAnalysis.Of(this, seed);
 
     /// <summary>
+    /// When coffees are at their best: the course of the score or an attribute over effective rest, by kind of coffee, and whether it has a peak
+    /// within the days tasted.
+    /// </summary>
+    /// <param name="by">What sorts coffees into kinds, such as <see cref="Factor.Process"/> or <see cref="Factor.RoastLevel"/>; all coffees together where not given.</param>
+    /// <param name="attribute">What is followed; the score where not given.</param>
+    /// <param name="near">
+    /// Points of the attribute's scale within which a day counts as among the best, fixed before looking; a quarter of a point of a scale
+    /// from 1 to 9 where not given, scaled to the attribute's own.
+    /// </param>
+    /// <param name="margin">Points from which a difference between two days matters, as in <see cref="MethodEffects(Factor, TastingAttribute?, double?, ulong)"/>: a course sure to stay within is flat.</param>
+    /// <param name="driftPerYear">
+    /// Points a year by which the taster's scale may have drifted, either way: the peak is told at none and at both; half a point of a scale
+    /// from 1 to 9 where not given, scaled to the attribute's own.
+    /// </param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentException">The factor belongs to the brew and not to the coffee.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number of points is not positive.</exception>
+    public RestPeaks RestPeaks(
+        Factor? by = null, TastingAttribute? attribute = null, double? near = null, double? margin = null, double? driftPerYear = null, ulong seed = DefaultSeed) =>
+        RestPeaksAnalysis.Of(this, RestPeaksAnalysis.Question.Of(this, by, attribute, near, margin, driftPerYear), seed);
+
+    /// <summary>
     /// How precisely a taster scores: repeatability from blind repeats of one brew on one day, and apart from it the scatter from day to day,
     /// between sittings and with the order of cups; how far a first cup tells the verdict, and how many cups a verdict asks for.
     /// </summary>

@@ -1,0 +1,172 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>
+/// The mixed model of the course over rest: a line and a penalised smooth that all cups share, the deviations of each kind from both, and
+/// what bags, coffees, sessions and tasters have to themselves. The mean rest of a bag is a term of its own, so that the course is one
+/// within bags.
+/// </summary>
+internal sealed class RestModel
+{
+    private const int Knots = 9;
+    private const int CupsAFixedColumn = 6;
+    private const int FewestBagsThatTilt = 6;
+    private const int FewestCupsOfATilt = 3;
+    private const double ShareOfSecondBags = 0.2;
+
+    private readonly ScoreColumns _columns;
+    private readonly NumericColumn _rest;
+    private readonly double _middle;
+    private readonly PenalisedSpline _smooth;
+    private readonly CategoricalColumn? _kind;
+    private readonly CategoricalColumn _bag;
+    private readonly CategoricalColumn? _coffee;
+
+    private RestModel(
+        LinearMixedModelFit fit, ScoreColumns columns, NumericColumn rest, double middle, PenalisedSpline smooth, CategoricalColumn? kind, CategoricalColumn bag, CategoricalColumn? coffee, string words)
+    {
+        (Fit, _columns, _rest, _middle, _smooth, _kind, _bag, _coffee, Words) = (fit, columns, rest, middle, smooth, kind, bag, coffee, words);
+    }
+
+    public LinearMixedModelFit Fit { get; }
+
+    public string Words { get; }
+
+    /// <summary>The brew under which a course is told.</summary>
+    public StandardBrew Brew => _columns.CommonBrew() with { RestDays = null };
+
+    /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
+    /// <param name="cups">Cups with a known rest and a value of the attribute.</param>
+    /// <param name="attribute">What is modelled.</param>
+    /// <param name="by">What sorts coffees into kinds; nothing for all of them together.</param>
+    /// <param name="watch">Who watches.</param>
+    public static RestModel? Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Factor? by, WorkWatch watch)
+    {
+        var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
+        var middle = cups.Average(c => c.RestDays!.Value);
+        var rest = new NumericColumn(ScoreColumns.RestName, cups.Select(c => c.RestDays!.Value - middle).ToArray());
+        if (KnotsOf(rest, Knots) is not { } knots)
+            return null;
+        var smooth = PenalisedSpline.At(rest, knots);
+        var bag = CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(Factor.Bag.LevelOf)]);
+
+        var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(rest);
+        design = WithinCoffees.AddMeans(design, bag, rest);
+        List<string> isFixed = ["days of rest (line)", "the bag's mean of it"], random = ["a penalised cubic spline of rest"];
+        var left = (cups.Count / CupsAFixedColumn) - 3;
+        foreach (var (column, words) in new (Column?, string)[] { (columns.Brewer, "brewer"), (columns.RecipeFrom, "whose recipe"), (columns.Position, "position in the session") })
+        {
+            var width = column is CategoricalColumn factor ? factor.Levels.Count - 1 : 1;
+            if (column is null || width > left)
+                continue;
+            left -= width;
+            design = design.WithFixed(column);
+            isFixed.Add(words);
+        }
+
+        design = design.WithSmooth(smooth);
+        var kind = by is null ? null : ScoreColumns.Varying(by, cups);
+        if (kind is not null)
+        {
+            design = design.WithRandomIntercept(kind).WithRandomSlope(kind, rest).WithSmooth(smooth, kind);
+            random.Add($"intercept, line and spline by {by!.Name}");
+        }
+
+        design = design.WithRandomIntercept(bag);
+        if (cups.GroupBy(c => c.Bag.Id).Count(g => g.Select(c => c.RestDays).Distinct().Count() >= FewestCupsOfATilt) >= FewestBagsThatTilt)
+        {
+            design = design.WithRandomSlope(bag, rest);
+            random.Add("intercept and line by bag");
+        }
+        else
+        {
+            random.Add("intercept by bag");
+        }
+
+        CategoricalColumn? coffee = null;
+        var coffees = CategoricalColumn.From(Factor.Coffee.Name, [.. cups.Select(Factor.Coffee.LevelOf)]);
+        // Where hardly a coffee has two bags, the bag stands for its coffee.
+        if (bag.Levels.Count - coffees.Levels.Count >= ShareOfSecondBags * bag.Levels.Count)
+        {
+            coffee = coffees;
+            design = design.WithRandomIntercept(coffee);
+            random.Add("coffee");
+        }
+
+        design = AddTasters(columns.AddRandomTo(design), columns, rest, random);
+        random.AddRange(columns.RandomTerms);
+        return ScoreFit.Of(design, watch) is { } fit
+            ? new RestModel(
+                fit, columns, rest, middle, smooth, kind, bag, coffee,
+                $"linear mixed model of {MethodWords.Named(attribute)}; fixed: {string.Join(", ", isFixed)}; random: {string.Join(", ", random)}")
+            : null;
+    }
+
+    /// <summary>
+    /// The few functions of the fit that make a kind's course: its level at the middle of rest, its line a day, and its weights of the
+    /// smooth.
+    /// </summary>
+    /// <param name="level">The kind; nothing for all coffees.</param>
+    /// <param name="bags">Its bags, each counted once.</param>
+    public IReadOnlyList<LinearFunction> PartsOf(string? level, IReadOnlyList<Tasting> bags)
+    {
+        var setting = _columns.At(Brew).With(_rest.Name, 0);
+        var middle = Fit.At(setting);
+        var line = Fit.At(setting.With(_rest.Name, 1)) - middle;
+        var weights = Enumerable.Range(0, _smooth.Width).Select(i => Fit.RandomEffect(_smooth.Name, "all", _smooth.FunctionName(i))).ToArray();
+        if (_kind is not null && level is not null)
+        {
+            middle += Fit.RandomEffect(_kind.Name, level);
+            line += Fit.RandomEffect(_kind.Name, level, _rest.Name);
+            for (var i = 0; i < weights.Length; i++)
+                weights[i] += Fit.RandomEffect(_kind.Name, level, _smooth.FunctionName(i));
+        }
+
+        middle += OverBags(bags, "(Intercept)");
+        if (_coffee is not null)
+            middle += LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_coffee.Name, Factor.Coffee.LevelOf(any))));
+        if (Fit.VarianceComponents.Any(component => component.Group == _bag.Name && component.Terms.Contains(_rest.Name)))
+            line += OverBags(bags, _rest.Name);
+        return [middle, line, .. weights];
+    }
+
+    /// <summary>What the parts of a course count for on a day.</summary>
+    public double[] WeightsAt(int restDays)
+    {
+        var at = restDays - _middle;
+        var weights = new double[2 + _smooth.Width];
+        (weights[0], weights[1]) = (1, at);
+        _smooth.Evaluate(at, weights.AsSpan(2));
+        return weights;
+    }
+
+    private LinearFunction OverBags(IReadOnlyList<Tasting> bags, string term) =>
+        LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(any), term)));
+
+    /// <summary>Several tasters have lines of their own, and days of their own where these hold more than one cup.</summary>
+    private static ModelDesign AddTasters(ModelDesign design, ScoreColumns columns, NumericColumn rest, List<string> random)
+    {
+        if (columns.Taster is not { } taster)
+            return design;
+        random.Add("line by taster");
+        design = design.WithRandomSlope(taster, rest);
+        var days = CategoricalColumn.From("taster by day", [.. columns.Cups.Select(c => $"{Factor.Taster.LevelOf(c)} {c.TastedOn.DayNumber}")]);
+        if (columns.Session is not null || days.Levels.Count > columns.Cups.Count * 0.7)
+            return design;
+        random.Add(days.Name);
+        return design.WithRandomIntercept(days);
+    }
+
+    /// <summary>
+    /// Knots at even shares of the days between the rarest ends, so that one forgotten bag does not stretch the curve; fewer where there are few days.
+    /// </summary>
+    private static double[]? KnotsOf(NumericColumn rest, int count)
+    {
+        double[] sorted = [.. rest.Values.ToArray().Order()];
+        var (low, high) = (Quantiles.OfSorted(sorted, 0.01), Quantiles.OfSorted(sorted, 0.99));
+        double[] days = [.. sorted.Distinct().Where(day => day >= low && day <= high)];
+        var knots = Math.Min(count, days.Length);
+        return knots < 3 ? null : [.. Enumerable.Range(0, knots).Select(i => Quantiles.OfSorted(days, (double)i / (knots - 1)))];
+    }
+}

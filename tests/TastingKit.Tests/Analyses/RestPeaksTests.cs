@@ -1,0 +1,188 @@
+using TastingKit.Statistics;
+
+namespace TastingKit.Tests;
+
+public sealed class RestPeaksTests
+{
+    private static double Arch(int day) => -0.004 * (day - 20) * (day - 20);
+
+    [Fact]
+    public void A_planted_peak_is_found_with_an_interval_that_holds_it()
+    {
+        var peaks = Year(Arch).RestPeaks();
+
+        var group = Assert.Single(peaks.Groups);
+        var peak = Assert.IsType<RestOutcome.Peak>(group.Outcome);
+        Assert.InRange(peak.Day, 18, 22);
+        Assert.InRange(20, peak.Low, peak.High);
+        Assert.InRange(peak.High - peak.Low, 1, 8);
+        Assert.StartsWith($"The score peaks around day {peak.Day} of rest", peaks.Finding, StringComparison.Ordinal);
+        Assert.True(group.PeakInside > 0.99);
+
+        // The course lies on the truth, 6 at its peak plus what these bags are worth, and its best days are those within a quarter of a point.
+        var offset = group.Days.Average(d => d.Estimate - 6 - Arch(d.RestDays));
+        Assert.All(group.Days, d => Assert.InRange(d.Estimate - 6 - Arch(d.RestDays) - offset, -0.15, 0.15));
+        Assert.All(group.Days, d => Assert.True(d.Low < d.Estimate && d.Estimate < d.High));
+        Assert.InRange(group.BestFrom, 10, 14);
+        Assert.InRange(group.BestTo, 26, 30);
+        Assert.True(group.Days.Single(d => d.RestDays == 20).NearBest > 0.99);
+        Assert.True(group.Days[^1].NearBest < 0.01);
+        Assert.Equal(240, group.Cups);
+        Assert.Equal(20, group.Bags);
+    }
+
+    [Fact]
+    public void A_drift_moves_the_peak_by_itself_over_the_curvature()
+    {
+        // Curvature 0.008 a day squared: 1.46 points a year, 0.004 a day, move the peak by half a day; ten times as much by five.
+        var group = Assert.Single(Year(Arch).RestPeaks(driftPerYear: 14.6).Groups);
+        var peak = Assert.IsType<RestOutcome.Peak>(group.Outcome);
+        Assert.Equal([-14.6, 14.6], group.UnderDrift.Select(d => d.PerYear));
+        var (down, up) = (Assert.IsType<RestOutcome.Peak>(group.UnderDrift[0].Outcome), Assert.IsType<RestOutcome.Peak>(group.UnderDrift[1].Outcome));
+
+        // A scale that rose made late days look better than they were: the true peak is earlier.
+        Assert.InRange(down.Day - peak.Day, 3, 7);
+        Assert.InRange(peak.Day - up.Day, 3, 7);
+    }
+
+    [Fact]
+    public void A_course_that_only_rises_or_falls_has_no_peak_and_says_which()
+    {
+        var rising = Year(day => 0.05 * day).RestPeaks();
+        Assert.IsType<RestOutcome.StillRising>(Assert.Single(rising.Groups).Outcome);
+        Assert.Contains("still rising on day", rising.Finding, StringComparison.Ordinal);
+        Assert.IsType<RestOutcome.FallingFromTheStart>(Assert.Single(Year(day => -0.05 * day).RestPeaks().Groups).Outcome);
+    }
+
+    [Fact]
+    public void A_course_that_levels_off_is_neither_a_peak_nor_still_rising()
+    {
+        var group = Assert.Single(Year(day => 0.08 * Math.Min(day, 22)).RestPeaks().Groups);
+        Assert.Contains("it rises at first", Assert.IsType<RestOutcome.Undetermined>(group.Outcome).Reason, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_course_without_change_is_flat_where_that_is_sure()
+    {
+        Assert.IsType<RestOutcome.Flat>(Assert.Single(Year(_ => 0).RestPeaks().Groups).Outcome);
+        Assert.IsType<RestOutcome.Undetermined>(Assert.Single(Year(_ => 0).RestPeaks(margin: 0.05).Groups).Outcome);
+    }
+
+    [Fact]
+    public void Kinds_have_peaks_of_their_own_and_a_thin_kind_has_no_answer()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(4);
+        for (var bag = 0; bag < 32; bag++)
+        {
+            var (process, top) = (bag % 2) == 0 ? ("washed", 16) : ("natural", 28);
+            log.Bag($"B{bag}", process: process, roasted: new DateOnly(2025, 1, 1));
+            var quality = 0.4 * random.NextNormal();
+            for (var cup = 0; cup < 12; cup++)
+            {
+                var day = 4 + (bag % 4) + (cup * 3);
+                log.Cup($"B{bag}", Date(day), 6 + quality - (0.004 * (day - top) * (day - top)) + (0.3 * random.NextNormal()));
+            }
+        }
+
+        log.Bag("H", process: "honey", roasted: new DateOnly(2025, 1, 1)).Cup("H", Date(9), 6).Cup("H", Date(12), 6.5);
+        var peaks = log.Build().RestPeaks(Factor.Process);
+
+        Assert.Equal(["natural", "washed"], peaks.Groups.Select(g => g.Level));
+        Assert.InRange(Assert.IsType<RestOutcome.Peak>(peaks.Groups[0].Outcome).Day, 25, 31);
+        Assert.InRange(Assert.IsType<RestOutcome.Peak>(peaks.Groups[1].Outcome).Day, 13, 19);
+        Assert.Equal("honey", Assert.Single(peaks.Unanswered).Level);
+        Assert.StartsWith("A peak within the days tasted is sure for 2 of 2 kinds by process: natural around day", peaks.Finding, StringComparison.Ordinal);
+        Assert.Equal(2, peaks.Table.Rows.Count);
+    }
+
+    [Fact]
+    public void Bags_that_are_better_and_tasted_later_do_not_make_a_course()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(3);
+        for (var bag = 0; bag < 20; bag++)
+        {
+            var late = bag >= 10;
+            log.Bag($"B{bag}", roasted: new DateOnly(2025, 1, 1));
+            for (var cup = 0; cup < 8; cup++)
+                log.Cup($"B{bag}", Date((late ? 18 : 5) + (cup * 2)), 6 + (late ? 1 : 0) + (0.25 * random.NextNormal()));
+        }
+
+        var group = Assert.Single(log.Build().RestPeaks().Groups);
+        Assert.False(group.Outcome is RestOutcome.Peak or RestOutcome.StillRising or RestOutcome.FallingFromTheStart);
+        Assert.InRange(group.Days[^1].Estimate - group.Days[0].Estimate, -0.45, 0.45);
+    }
+
+    [Fact]
+    public void Days_in_the_freezer_do_not_count_as_rest()
+    {
+        var log = Year(Arch, cup => cup with { FrozenOn = cup.TastedOn.AddDays(-100), ThawedOn = cup.TastedOn }, 100);
+        Assert.InRange(Assert.IsType<RestOutcome.Peak>(Assert.Single(log.RestPeaks().Groups).Outcome).Day, 18, 22);
+    }
+
+    [Fact]
+    public void An_attribute_has_a_course_of_its_own()
+    {
+        var acidity = TastingAttribute.Named("acidity");
+        var log = Year(Arch, cup => cup with { Attributes = new Dictionary<TastingAttribute, double> { [acidity] = 15 - (0.2 * cup.RestDays!.Value) } });
+        var peaks = log.RestPeaks(attribute: acidity);
+        Assert.Equal(acidity, peaks.Attribute);
+        Assert.Contains("no chance is left over", peaks.Finding, StringComparison.Ordinal);
+
+        var random = new RandomStream(9);
+        log = Year(Arch, cup => cup with { Attributes = new Dictionary<TastingAttribute, double> { [acidity] = 15 - (0.2 * cup.RestDays!.Value) + (0.5 * random.NextNormal()) } });
+        peaks = log.RestPeaks(attribute: acidity);
+        Assert.IsType<RestOutcome.FallingFromTheStart>(Assert.Single(peaks.Groups).Outcome);
+        Assert.StartsWith("Acidity falls from day", peaks.Finding, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void What_a_log_cannot_answer_is_said_plainly()
+    {
+        Assert.Contains("no bag has a roast date", new TestLog().Cup("A", "2025-01-01", 6).Build().RestPeaks().Finding, StringComparison.Ordinal);
+        var few = new TestLog().Bag("A", roasted: new DateOnly(2025, 1, 1)).Cup("A", Date(10), 6).Cup("A", Date(12), 7).Build().RestPeaks();
+        Assert.Contains("too few to tell how coffees change", few.Finding, StringComparison.Ordinal);
+        Assert.Empty(few.Groups);
+        Assert.Empty(few.Table.Rows);
+        Assert.Contains("no process of them has 15 cups of 3 bags", Year(Arch).RestPeaks(Factor.Process).Finding, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_question_that_makes_no_sense_is_refused()
+    {
+        var log = Year(Arch);
+        Assert.Contains("found brewer", Assert.Throws<ArgumentException>(() => log.RestPeaks(Factor.Brewer)).Message, StringComparison.Ordinal);
+        Assert.Throws<ArgumentOutOfRangeException>(() => log.RestPeaks(near: 0));
+        Assert.Throws<ArgumentOutOfRangeException>(() => log.RestPeaks(margin: -1));
+        Assert.Throws<ArgumentOutOfRangeException>(() => log.RestPeaks(driftPerYear: double.NaN));
+    }
+
+    [Fact]
+    public void The_same_seed_gives_the_same_answer_and_the_caution_tells_how_bags_were_opened()
+    {
+        var log = Year(Arch);
+        Assert.Equal(log.RestPeaks().ToString(), log.RestPeaks().ToString());
+        Assert.Contains(log.RestPeaks().Cautions, c => c.Name == "rest-runs-with-calendar" && c.Text.Contains("much the same age", StringComparison.Ordinal));
+    }
+
+    private static string Date(int day) => new DateOnly(2025, 1, 1).AddDays(day).ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture);
+
+    private static TastingLog Year(Func<int, double> effect, Func<Tasting, Tasting>? with = null, int frozen = 0)
+    {
+        var log = new TestLog();
+        var random = new RandomStream(2);
+        for (var bag = 0; bag < 20; bag++)
+        {
+            var quality = 0.4 * random.NextNormal();
+            log.Bag($"B{bag}", roasted: new DateOnly(2025, 1, 1));
+            for (var cup = 0; cup < 12; cup++)
+            {
+                var day = 4 + (bag % 4) + (cup * 3);
+                log.Cup($"B{bag}", Date(day + frozen), 6 + quality + effect(day) + (0.3 * random.NextNormal()), with ?? (c => c));
+            }
+        }
+
+        return log.Build();
+    }
+}
