@@ -4,8 +4,9 @@ namespace TastingKit;
 
 /// <summary>
 /// The mixed model of the course over rest: a line and a penalised smooth that all cups share, the deviations of each kind from both, and
-/// what bags, coffees, sessions and tasters have to themselves. The mean rest of a bag is a term of its own, so that the course is one
-/// within bags.
+/// what bags, coffees, sessions and tasters have to themselves. The rest at a bag's first cup is a term of its own, so that bags opened late
+/// being better or poorer makes no course. (The mean over the bag's cups would do that too, but hangs on how long the bag was brewed: where poor
+/// bags are dropped, it makes those that were kept look as if they had grown worse.)
 /// </summary>
 internal sealed class RestModel
 {
@@ -52,8 +53,13 @@ internal sealed class RestModel
         var bag = CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(Factor.Bag.LevelOf)]);
 
         var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(rest);
-        design = WithinCoffees.AddMeans(design, bag, rest);
-        List<string> isFixed = ["days of rest (line)", "the bag's mean of it"], random = ["a penalised cubic spline of rest"];
+        List<string> isFixed = ["days of rest (line)"], random = ["a penalised cubic spline of rest"];
+        if (AtFirstCup(cups) is { } atFirstCup)
+        {
+            design = design.WithFixed(atFirstCup);
+            isFixed.Add("the rest at the bag's first cup");
+        }
+
         var left = (cups.Count / CupsAFixedColumn) - 3;
         foreach (var (column, words) in new (Column?, string)[] { (columns.Brewer, "brewer"), (columns.RecipeFrom, "whose recipe"), (columns.Position, "position in the session") })
         {
@@ -143,6 +149,13 @@ internal sealed class RestModel
 
     private LinearFunction OverBags(IReadOnlyList<Tasting> bags, string term) =>
         LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(any), term)));
+
+    /// <summary>Rest at the first cup of each cup's bag; nothing where it is the same for all.</summary>
+    private static NumericColumn? AtFirstCup(IReadOnlyList<Tasting> cups)
+    {
+        var first = cups.GroupBy(c => c.Bag.Id).ToDictionary(g => g.Key, g => g.Min(c => c.RestDays!.Value));
+        return first.Values.Distinct().Skip(1).Any() ? new NumericColumn("rest at the first cup", cups.Select(c => (double)first[c.Bag.Id]).ToArray()) : null;
+    }
 
     /// <summary>Several tasters have lines of their own, and days of their own where these hold more than one cup.</summary>
     private static ModelDesign AddTasters(ModelDesign design, ScoreColumns columns, NumericColumn rest, List<string> random)
