@@ -1,6 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Text;
 using CsvHelper;
+using ExcelDataReader;
 
 namespace TastingKit.Benchmarks.Reading;
 
@@ -11,6 +13,7 @@ namespace TastingKit.Benchmarks.Reading;
 internal static class ReadingBenchmark
 {
     private const int Runs = 5;
+    private const int WorkbookRows = 50_000;
 
     /// <summary>Makes the files and compares.</summary>
     /// <param name="cups">Rows of the CSV file.</param>
@@ -23,6 +26,10 @@ internal static class ReadingBenchmark
             long bytes = new FileInfo(Path.Combine(folder, "tastings.csv")).Length;
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{cups:N0} cups of 23 columns, {bytes / 1e6:F0} MB"));
             Compare(folder, "csv-typed", "csv-log");
+
+            LargeLog.WriteWorkbook(WorkbookIn(folder), WorkbookRows);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"a workbook of {WorkbookRows:N0} cups of 23 columns, {new FileInfo(WorkbookIn(folder)).Length / 1e6:F1} MB"));
+            Compare(folder, "workbook-raw", "workbook-log");
         }
         finally
         {
@@ -30,7 +37,7 @@ internal static class ReadingBenchmark
         }
     }
 
-    /// <summary>One timed run in this process; prints milliseconds, peak memory in MB, and the rows met.</summary>
+    /// <summary>One timed run in this process; prints milliseconds, milliseconds of all cores, peak memory in MB, and the rows met.</summary>
     public static void RunOne(string what, string folder)
     {
         var clock = Stopwatch.StartNew();
@@ -38,6 +45,8 @@ internal static class ReadingBenchmark
         {
             "csv-typed" => Typed(folder),
             "csv-log" => TastingLog.Read(folder),
+            "workbook-raw" => RawCells(WorkbookIn(folder)),
+            "workbook-log" => TastingLog.Read(WorkbookIn(folder)),
             _ => throw new ArgumentException($"'{what}' is no run.", nameof(what)),
         };
         double milliseconds = clock.Elapsed.TotalMilliseconds;
@@ -45,7 +54,7 @@ internal static class ReadingBenchmark
         if (kept is TastingLog { Problems.Count: > 0 } noisy)
             Console.Error.WriteLine(string.Join(", ", noisy.Problems.CountBy(problem => problem.Rule).Select(rule => $"{rule.Key} {rule.Value}")));
         using var process = Process.GetCurrentProcess();
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{milliseconds:R} {process.PeakWorkingSet64 / 1e6:R} {rows}"));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{milliseconds:R} {process.TotalProcessorTime.TotalMilliseconds:R} {process.PeakWorkingSet64 / 1e6:R} {rows}"));
     }
 
     private static List<TypedCup> Typed(string folder)
@@ -54,9 +63,33 @@ internal static class ReadingBenchmark
         return [.. reader.GetRecords<TypedCup>()];
     }
 
+    /// <summary>Every cell of every sheet, as the library hands it out; the rows met below the headers of the sheet with the most.</summary>
+    private static bool[] RawCells(string path)
+    {
+        Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
+        using FileStream stream = File.OpenRead(path);
+        using IExcelDataReader reader = ExcelReaderFactory.CreateOpenXmlReader(stream);
+        int most = 0;
+        do
+        {
+            int rows = 0;
+            for (; reader.Read(); rows++)
+            {
+                for (int i = 0; i < reader.FieldCount; i++)
+                    reader.GetValue(i);
+            }
+
+            most = Math.Max(most, rows - 1);
+        }
+        while (reader.NextResult());
+        return new bool[most];
+    }
+
+    private static string WorkbookIn(string folder) => Path.Combine(folder, "large.xlsx");
+
     private static void Compare(string folder, string yardstick, string ours)
     {
-        var times = new Dictionary<string, List<(double Milliseconds, double Megabytes, int Rows)>> { [yardstick] = [], [ours] = [] };
+        var times = new Dictionary<string, List<Timed>> { [yardstick] = [], [ours] = [] };
         for (int run = 0; run < Runs; run++)
         {
             foreach (string what in new[] { yardstick, ours })
@@ -66,14 +99,15 @@ internal static class ReadingBenchmark
         foreach ((string what, var runs) in times)
         {
             Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-                $"{what}: median {Median(runs.Select(r => r.Milliseconds)):F0} ms of {Runs} ({string.Join(", ", runs.Select(r => r.Milliseconds.ToString("F0", CultureInfo.InvariantCulture)))}), peak memory {runs.Max(r => r.Megabytes):F0} MB, {runs[0].Rows:N0} rows"));
+                $"{what}: median {Median(runs.Select(r => r.Milliseconds)):F0} ms of {Runs} ({string.Join(", ", runs.Select(r => r.Milliseconds.ToString("F0", CultureInfo.InvariantCulture)))}), {Median(runs.Select(r => r.CoreMilliseconds)):F0} ms of all cores, peak memory {runs.Max(r => r.Megabytes):F0} MB, {runs[0].Rows:N0} rows"));
         }
 
         double ratio = Median(times[ours].Select(r => r.Milliseconds)) / Median(times[yardstick].Select(r => r.Milliseconds));
-        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{ours} / {yardstick}: {ratio:F2}"));
+        double cores = Median(times[ours].Select(r => r.CoreMilliseconds)) / Median(times[yardstick].Select(r => r.CoreMilliseconds));
+        Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{ours} / {yardstick}: {ratio:F2} by the clock, {cores:F2} by the time of all {Environment.ProcessorCount} cores"));
     }
 
-    private static (double Milliseconds, double Megabytes, int Rows) InAFreshProcess(string what, string folder)
+    private static Timed InAFreshProcess(string what, string folder)
     {
         var start = new ProcessStartInfo(Environment.ProcessPath!) { RedirectStandardOutput = true };
         if (Path.GetFileNameWithoutExtension(Environment.ProcessPath!) == "dotnet")
@@ -85,8 +119,12 @@ internal static class ReadingBenchmark
         process.WaitForExit();
         if (process.ExitCode != 0)
             throw new InvalidOperationException($"The run '{what}' failed.");
-        return (double.Parse(said[0], CultureInfo.InvariantCulture), double.Parse(said[1], CultureInfo.InvariantCulture), int.Parse(said[2], CultureInfo.InvariantCulture));
+        return new Timed(Number(said[0]), Number(said[1]), Number(said[2]), int.Parse(said[3], CultureInfo.InvariantCulture));
     }
 
+    private static double Number(string said) => double.Parse(said, CultureInfo.InvariantCulture);
+
     private static double Median(IEnumerable<double> values) => values.Order().ElementAt(Runs / 2);
+
+    private sealed record Timed(double Milliseconds, double CoreMilliseconds, double Megabytes, int Rows);
 }

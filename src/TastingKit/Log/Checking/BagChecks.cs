@@ -56,10 +56,12 @@ internal static class BagChecks
     {
         if (rows.Cups.Length == 0)
             return;
-        var brewed = rows.Cups.Select(cup => cup.Bag.Id).ToHashSet(StringComparer.Ordinal);
+        var brewed = new HashSet<Bag>(ReferenceEqualityComparer.Instance);
+        foreach (var cup in rows.Cups)
+            brewed.Add(cup.Bag);
         if (brewed.Count == rows.Bags.Count)
             return;
-        var without = rows.Bags.Where(bag => !brewed.Contains(bag.Id)).ToList();
+        var without = rows.Bags.Where(bag => !brewed.Contains(bag)).ToList();
         var named = string.Join(", ", without.Take(MostNamed).Select(bag => bag.Id)) + (without.Count > MostNamed ? ", …" : "");
         rows.BagReports.AboutFile(rows.LineOfBag(without[0].Id), "bag_id", named, new CellFault(Rule.BagWithoutCups,
             $"{NumberText.Count(without.Count, "bag")} without a cup; kept, and in no analysis of cups.", "nothing, if none was brewed"));

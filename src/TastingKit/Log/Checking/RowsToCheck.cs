@@ -4,7 +4,7 @@ using TastingKit.Reading;
 namespace TastingKit.Checking;
 
 /// <summary>The rows of a log, read and accepted, with the lines they stand on: what the rules of plausibility look at.</summary>
-internal sealed class RowsToCheck
+internal sealed record RowsToCheck
 {
     /// <summary>The bags, in the order of their file.</summary>
     public required IReadOnlyList<Bag> Bags { get; init; }
@@ -29,6 +29,21 @@ internal sealed class RowsToCheck
 
     /// <summary>The words that the vocabulary knows.</summary>
     public required Vocabulary Vocabulary { get; init; }
+
+    /// <summary>The same rows, with reports gathered apart for one check.</summary>
+    public RowsToCheck Apart()
+    {
+        var cups = CupReports.Apart();
+        return this with { CupReports = cups, BagReports = BagReports == CupReports ? cups : BagReports.Apart() };
+    }
+
+    /// <summary>Files what a check gathered apart.</summary>
+    public void Join(RowsToCheck apart)
+    {
+        CupReports.Join(apart.CupReports);
+        if (BagReports != CupReports)
+            BagReports.Join(apart.BagReports);
+    }
 
     /// <summary>Files a report on a cup.</summary>
     public void OnCup(int index, Severity severity, string column, string found, CellFault fault) =>

@@ -6,6 +6,7 @@ namespace TastingKit.Reading;
 /// </summary>
 internal sealed class FileReports(string file)
 {
+    private FileReports? _main;
     private readonly List<LogProblem> _problems = [];
     private readonly HashSet<int> _rejected = [];
     private readonly HashSet<int> _doubtful = [];
@@ -27,6 +28,17 @@ internal sealed class FileReports(string file)
 
     /// <summary>Where the cells are kept as they are written; <see langword="null"/> where nobody asks for them.</summary>
     public WrittenCells? Written { get; init; }
+
+    /// <summary>Reports on the same file that are gathered apart, on another thread perhaps, until <see cref="Join"/> files them here.</summary>
+    public FileReports Apart() => new(File) { _main = this };
+
+    /// <summary>Files what was gathered apart.</summary>
+    public void Join(FileReports apart)
+    {
+        _problems.AddRange(apart._problems);
+        _rejected.UnionWith(apart._rejected);
+        _doubtful.UnionWith(apart._doubtful);
+    }
 
     /// <summary>Counts one row in.</summary>
     public void CountRow() => _rows++;
@@ -83,17 +95,17 @@ internal sealed class FileReports(string file)
     public void NoteHeader(string column, string header) => _headers[column] = header;
 
     /// <summary>The headers as written, by the canonical names of their columns.</summary>
-    public IReadOnlyDictionary<string, string> Headers => _headers;
+    public IReadOnlyDictionary<string, string> Headers => _main?.Headers ?? _headers;
 
     /// <summary>The header of a column as written; its canonical name where the file has no such column.</summary>
-    public string HeaderOf(string column) => _headers.GetValueOrDefault(column, column);
+    public string HeaderOf(string column) => Headers.GetValueOrDefault(column, column);
 
     /// <summary>How many values of a column, by its canonical name, were reported off their scale and between its steps.</summary>
     public (int Off, int Between) CountOffScale(string column)
     {
         var header = HeaderOf(column);
         int off = 0, between = 0;
-        foreach (var problem in _problems)
+        foreach (var problem in (_main ?? this)._problems)
         {
             if (problem.Column != header)
                 continue;

@@ -1,4 +1,5 @@
 using System.Collections.ObjectModel;
+using System.Runtime.CompilerServices;
 
 namespace TastingKit.Reading;
 
@@ -9,7 +10,7 @@ internal sealed class OtherWords
 {
     private const int MostKept = 4096;
 
-    private readonly Dictionary<(string? Brewer, IReadOnlyList<string> Notes, string? Guess), (IReadOnlyList<string> Notes, IReadOnlyDictionary<string, string> AsWritten)> _kept = [];
+    private readonly Dictionary<(string? Brewer, IReadOnlyList<string> Notes, string? Guess), (IReadOnlyList<string> Notes, IReadOnlyDictionary<string, string> AsWritten)> _kept = new(new SameTexts());
 
     /// <summary>The notes in the vocabulary's words, and what is written in those columns where words were changed.</summary>
     /// <param name="row">The row as written.</param>
@@ -33,5 +34,15 @@ internal sealed class OtherWords
         if (_kept.Count < MostKept)
             _kept.Add(key, kept);
         return kept;
+    }
+
+    /// <summary>Texts that are met again are the same objects mostly; of others one more is kept.</summary>
+    private sealed class SameTexts : IEqualityComparer<(string? Brewer, IReadOnlyList<string> Notes, string? Guess)>
+    {
+        public bool Equals((string? Brewer, IReadOnlyList<string> Notes, string? Guess) x, (string? Brewer, IReadOnlyList<string> Notes, string? Guess) y) =>
+            ReferenceEquals(x.Brewer, y.Brewer) && ReferenceEquals(x.Notes, y.Notes) && ReferenceEquals(x.Guess, y.Guess);
+
+        public int GetHashCode((string? Brewer, IReadOnlyList<string> Notes, string? Guess) key) =>
+            HashCode.Combine(RuntimeHelpers.GetHashCode(key.Brewer), RuntimeHelpers.GetHashCode(key.Notes), RuntimeHelpers.GetHashCode(key.Guess));
     }
 }

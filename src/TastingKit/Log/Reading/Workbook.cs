@@ -56,7 +56,8 @@ internal static class Workbook
         var text = new ArrayBufferWriter<byte>(1 << 16);
         var rows = new List<int>();
         var line = new StringBuilder();
-        var any = false;
+        // The width of the header, the first row that holds anything: what a later row lacks of it is empty cells, which a sheet does not store.
+        var width = 0;
         for (var row = 1; reader.Read(); row++)
         {
             line.Clear();
@@ -74,7 +75,12 @@ internal static class Workbook
                     line.Append(cell);
             }
 
-            any |= line.Length > 0;
+            if (line.Length > 0)
+            {
+                width = width == 0 ? filled + 1 : width;
+                line.Append(',', Math.Max(0, width - 1 - filled));
+            }
+
             line.Append('\n');
             var written = line.ToString();
             AddLines(written, row, rows);
@@ -84,7 +90,7 @@ internal static class Workbook
         }
 
         rows.Add(rows.Count == 0 ? 1 : rows[^1] + 1);
-        return any ? SourceFile.FromSheet(name, text.WrittenMemory, [.. rows]) : null;
+        return width > 0 ? SourceFile.FromSheet(name, text.WrittenMemory, [.. rows]) : null;
     }
 
     /// <summary>Notes the sheet's row for every line that its text takes; CR, LF and CRLF each end one.</summary>

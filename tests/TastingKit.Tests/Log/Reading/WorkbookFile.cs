@@ -18,13 +18,17 @@ internal static class WorkbookFile
         """;
 
     /// <summary>Writes the sheets. A cell is a text, a double, a bool, a DateTime, a TimeSpan, or a pair of a double and its style.</summary>
-    public static void Write(string path, params (string Name, IEnumerable<object?[]> Rows)[] sheets)
+    public static void Write(string path, params (string Name, IEnumerable<object?[]> Rows)[] sheets) => Write(path, shareTexts: false, sheets);
+
+    /// <summary>Writes the sheets, each text where it stands or, as spreadsheets do, all of them once in a list of their own.</summary>
+    public static void Write(string path, bool shareTexts, params (string Name, IEnumerable<object?[]> Rows)[] sheets)
     {
+        var shared = shareTexts ? new Dictionary<string, int>(StringComparer.Ordinal) : null;
         using var zip = ZipFile.Open(path, ZipArchiveMode.Create);
         Add("[Content_Types].xml", $"""<Types xmlns="{Package}/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="xml" ContentType="application/xml"/></Types>""");
         Add("_rels/.rels", $"""<Relationships xmlns="{Package}/relationships"><Relationship Id="r1" Type="{Relations}/officeDocument" Target="xl/workbook.xml"/></Relationships>""");
         Add("xl/workbook.xml", $"""<workbook xmlns="{Main}" xmlns:r="{Relations}"><sheets>{string.Concat(sheets.Select((sheet, i) => $"<sheet name=\"{sheet.Name}\" sheetId=\"{i + 1}\" r:id=\"r{i + 1}\"/>"))}</sheets></workbook>""");
-        Add("xl/_rels/workbook.xml.rels", $"""<Relationships xmlns="{Package}/relationships">{string.Concat(sheets.Select((_, i) => $"<Relationship Id=\"r{i + 1}\" Type=\"{Relations}/worksheet\" Target=\"worksheets/sheet{i + 1}.xml\"/>"))}<Relationship Id="styles" Type="{Relations}/styles" Target="styles.xml"/></Relationships>""");
+        Add("xl/_rels/workbook.xml.rels", $"""<Relationships xmlns="{Package}/relationships">{string.Concat(sheets.Select((_, i) => $"<Relationship Id=\"r{i + 1}\" Type=\"{Relations}/worksheet\" Target=\"worksheets/sheet{i + 1}.xml\"/>"))}<Relationship Id="styles" Type="{Relations}/styles" Target="styles.xml"/>{(shareTexts ? $"<Relationship Id=\"texts\" Type=\"{Relations}/sharedStrings\" Target=\"sharedStrings.xml\"/>" : "")}</Relationships>""");
         Add("xl/styles.xml", Styles);
         for (var i = 0; i < sheets.Length; i++)
         {
@@ -34,11 +38,14 @@ internal static class WorkbookFile
             foreach (var row in sheets[i].Rows)
             {
                 number++;
-                writer.Write($"<row r=\"{number}\">{string.Concat(row.Select((cell, column) => Cell(cell, Place(column) + number)))}</row>");
+                writer.Write($"<row r=\"{number}\">{string.Concat(row.Select((cell, column) => Cell(cell, Place(column) + number, shared)))}</row>");
             }
 
             writer.Write("</sheetData></worksheet>");
         }
+
+        if (shared is not null)
+            Add("xl/sharedStrings.xml", $"""<sst xmlns="{Main}">{string.Concat(shared.Keys.Select(text => $"<si><t xml:space=\"preserve\">{SecurityElement.Escape(text)}</t></si>"))}</sst>""");
 
         void Add(string name, string text)
         {
@@ -47,9 +54,10 @@ internal static class WorkbookFile
         }
     }
 
-    private static string Cell(object? cell, string place) => cell switch
+    private static string Cell(object? cell, string place, Dictionary<string, int>? shared) => cell switch
     {
         null => "",
+        string text when shared is not null => $"<c r=\"{place}\" t=\"s\"><v>{IndexOf(text, shared)}</v></c>",
         string text => $"<c r=\"{place}\" t=\"inlineStr\"><is><t xml:space=\"preserve\">{SecurityElement.Escape(text)}</t></is></c>",
         bool yes => $"<c r=\"{place}\" t=\"b\"><v>{(yes ? 1 : 0)}</v></c>",
         DateTime moment => Number(moment.ToOADate(), moment.TimeOfDay == TimeSpan.Zero ? 1 : 2, place),
@@ -58,6 +66,13 @@ internal static class WorkbookFile
         IConvertible number => Number(number.ToDouble(CultureInfo.InvariantCulture), 0, place),
         _ => throw new ArgumentException($"{cell.GetType()} is no cell.", nameof(cell)),
     };
+
+    private static int IndexOf(string text, Dictionary<string, int> shared)
+    {
+        if (!shared.TryGetValue(text, out var index))
+            shared.Add(text, index = shared.Count);
+        return index;
+    }
 
     private static string Number(double value, int style, string place) => $"<c r=\"{place}\" s=\"{style}\"><v>{value.ToString("R", CultureInfo.InvariantCulture)}</v></c>";
 
