@@ -79,7 +79,7 @@ internal sealed class CoffeeModel
     public bool Has(Factor factor) => _kinds.Any(kind => kind.Factor == factor);
 
     /// <summary>The expected score of a coffee under a brew: its kinds, itself, its bags at equal weight, and how they take to the brew.</summary>
-    public Prediction OfCoffee(StandardBrew brew, IReadOnlyList<Tasting> cupsOfCoffee)
+    public FurtherFunction OfCoffee(StandardBrew brew, IReadOnlyList<Tasting> cupsOfCoffee)
     {
         var any = cupsOfCoffee[0];
         var function = Fit.At(_columns.At(brew));
@@ -100,7 +100,7 @@ internal sealed class CoffeeModel
     /// The expected score of a coffee of one kind: in all else it is the average of the log's coffees, each counted once, so that
     /// kinds are compared on the same shelf and the shelf itself adds no doubt.
     /// </summary>
-    public Prediction OfKind(StandardBrew brew, Factor factor, string level)
+    public FurtherFunction OfKind(StandardBrew brew, Factor factor, string level)
     {
         var shelf = _columns.Cups.GroupBy(c => c.Bag.Coffee.Id).Select(g => g.First()).ToArray();
         var function = Fit.At(_columns.At(brew));
@@ -116,39 +116,85 @@ internal sealed class CoffeeModel
         return WithCells(function, brew, _cells.Where(cell => cell.OfCoffee == factor), _ => level);
     }
 
-    public Computation Computation(ScoredCups scored, ulong seed)
+    /// <summary>The model in words.</summary>
+    public string InWords()
     {
         var random = _kinds.Select(kind => kind.Factor.Name)
             .Concat(_coffee is null ? [] : [_coffee.Name]).Concat(_bag is null ? [] : [_bag.Name])
             .Concat(_cells.Select(cell => $"{cell.OfCoffee.Name} by {cell.OfBrew.Name}"))
             .Concat(_columns.RandomTerms).ToArray();
-        return new Computation(
-            $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}",
-            "restricted maximum likelihood; estimates, intervals and probabilities from joint draws of the variances (importance sampling) and of the effects (Gaussian given these); an interval is the middle 95 % of the draws",
-            scored.Cups.Count, scored.LeftOut, seed);
+        return $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}";
     }
 
-    private Prediction WithCells(LinearFunction function, StandardBrew brew, IEnumerable<Cell> cells, Func<Cell, string> levelOf)
+    public Computation Computation(ScoredCups scored, ulong seed) => new(
+        InWords(),
+        "restricted maximum likelihood; estimates, intervals and probabilities from joint draws of the variances (importance sampling) and of the effects (Gaussian given these); an interval is the middle 95 % of the draws",
+        scored.Cups.Count, scored.LeftOut, seed);
+
+    /// <summary>First minus second of a part of the brew: for coffees like the log's, or for one of them.</summary>
+    /// <param name="ofBrew">The brewer, or whose recipe.</param>
+    /// <param name="first">A level of it.</param>
+    /// <param name="second">Another.</param>
+    /// <param name="coffee">A cup of the coffee asked about; nothing for coffees like the log's, each process by its share of them.</param>
+    /// <returns>The difference; nothing where the log can't tell it from the rest of the brew.</returns>
+    public FurtherFunction? OfMethod(Factor ofBrew, string first, string second, Tasting? coffee)
     {
-        var unseen = new List<string>();
-        foreach (var cell in cells)
+        if (ColumnOf(ofBrew) is not { } method || MethodAnalysis.FixedContrast(Fit, method, first, second) is not { } known)
+            return null;
+        var function = new FurtherFunction(known);
+        foreach (var cell in _cells.Where(cell => cell.OfBrew == ofBrew))
         {
-            var level = $"{levelOf(cell)}:{(cell.OfBrew == Factor.Brewer ? brew.Brewer : brew.RecipeFrom)}";
-            if (cell.Column.Levels.Contains(level))
-                function += Fit.RandomEffect(cell.Column.Name, level);
-            else
-                unseen.Add(cell.Column.Name);
+            if (coffee is not null)
+            {
+                function += Own(cell, cell.OfCoffee.LevelOf(coffee), 1);
+                continue;
+            }
+
+            if (cell.OfCoffee == Factor.Coffee)
+                continue;
+            var shelf = _columns.Cups.DistinctBy(cup => cup.Bag.Coffee.Id).GroupBy(cell.OfCoffee.LevelOf).ToArray();
+            foreach (var level in shelf)
+                function += Own(cell, level.Key, (double)level.Count() / shelf.Sum(each => each.Count()));
         }
 
-        return new Prediction(function, unseen);
+        return function;
+
+        FurtherFunction Own(Cell cell, string level, double share) =>
+            share * (Intercept(cell.Column, $"{level}:{first}") - Intercept(cell.Column, $"{level}:{second}"));
     }
+
+    /// <summary>The expected score of a cup that is yet to be brewed, everything that it shares with other cups included.</summary>
+    /// <param name="planned">The cup; its brewer and recipe are of the log's, all else may be new.</param>
+    public FurtherFunction OfCup(Tasting planned)
+    {
+        var function = new FurtherFunction(Fit.At(_columns.At(planned)));
+        foreach (var (factor, column) in _kinds)
+            function += Intercept(column, factor.LevelOf(planned));
+        if (_coffee is not null)
+            function += Intercept(_coffee, Factor.Coffee.LevelOf(planned));
+        if (_bag is not null)
+            function += Intercept(_bag, Factor.Bag.LevelOf(planned));
+        foreach (var cell in _cells)
+            function += Intercept(cell.Column, $"{cell.OfCoffee.LevelOf(planned)}:{cell.OfBrew.LevelOf(planned)}");
+        if (_columns.Session is { } session)
+            function += Intercept(session, ScoreColumns.SessionOf(planned));
+        if (_columns.Taster is { } taster)
+            function += Intercept(taster, Factor.Taster.LevelOf(planned));
+        return function;
+    }
+
+    /// <summary>The brewer's or the recipe's column; nothing where all cups have one level.</summary>
+    public CategoricalColumn? ColumnOf(Factor ofBrew) => ofBrew == Factor.Brewer ? _columns.Brewer : ofBrew == Factor.RecipeFrom ? _columns.RecipeFrom : null;
+
+    private FurtherFunction Intercept(CategoricalColumn group, string level) => group.Levels.Contains(level)
+        ? new FurtherFunction(Fit.RandomEffect(group.Name, level))
+        : new FurtherFunction(LinearFunction.Zero, new NewLevel(group.Name, level, 1));
+
+    private FurtherFunction WithCells(LinearFunction function, StandardBrew brew, IEnumerable<Cell> cells, Func<Cell, string> levelOf) => cells.Aggregate(
+        new FurtherFunction(function),
+        (sum, cell) => sum + Intercept(cell.Column, $"{levelOf(cell)}:{(cell.OfBrew == Factor.Brewer ? brew.Brewer : brew.RecipeFrom)}"));
 
     private sealed record Kind(Factor Factor, CategoricalColumn Column);
 
     private sealed record Cell(Factor OfCoffee, Factor OfBrew, CategoricalColumn Column);
 }
-
-/// <summary>A predicted score: a function of the fit, and the groups of which it needs a level that the log never saw.</summary>
-/// <param name="Function">What the fit knows.</param>
-/// <param name="UnseenGroups">Groups whose deviation for this prediction was never observed, so that it spreads as the group does.</param>
-internal sealed record Prediction(LinearFunction Function, IReadOnlyList<string> UnseenGroups);

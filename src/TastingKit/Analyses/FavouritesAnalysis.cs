@@ -9,7 +9,7 @@ internal sealed class FavouritesAnalysis
     private const int FewestRepeats = 5;
     private const int FewCups = 3;
 
-    private static readonly Factor[] KindFactors =
+    public static readonly Factor[] KindFactors =
         [Factor.Country, Factor.Process, Factor.Fermentation, Factor.Roaster, Factor.Producer];
 
     private readonly TastingLog _log;

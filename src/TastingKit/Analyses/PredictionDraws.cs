@@ -41,17 +41,17 @@ internal sealed class PredictionDraws
     /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
     /// standard deviation in that draw.
     /// </summary>
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<Prediction> predictions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<FurtherFunction> predictions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
     {
-        var (draws, values) = Draw(fit, [.. predictions.Select(p => p.Function)], count, seed, watch, options);
-        var spread = predictions.SelectMany(p => p.UnseenGroups).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
+        var (draws, values) = Draw(fit, [.. predictions.Select(p => p.Known)], count, seed, watch, options);
+        var spread = predictions.SelectMany(p => p.New).Select(level => level.Group).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
         var random = new RandomStream(seed).Split(1);
         for (var p = 0; p < predictions.Count; p++)
         {
-            foreach (var group in predictions[p].UnseenGroups)
+            foreach (var level in predictions[p].New)
             {
                 for (var draw = 0; draw < count; draw++)
-                    values[draw, p] += spread[group][draw] * random.NextNormal();
+                    values[draw, p] += spread[level.Group][draw] * level.Weight * random.NextNormal();
             }
         }
 

@@ -47,8 +47,7 @@ internal sealed class ScoreColumns
         var sessions = cups.Where(c => c.Session is not null).GroupBy(c => c.Session).ToArray();
         if (sessions.Count(s => s.Count() > 1) >= 5 && sessions.Length >= 8)
         {
-            // A cup without a session is a sitting of its own.
-            Session = CategoricalColumn.From("session", [.. cups.Select(c => c.Session ?? $"only {c.Id}")]);
+            Session = CategoricalColumn.From("session", [.. cups.Select(SessionOf)]);
         }
     }
 
@@ -124,6 +123,18 @@ internal sealed class ScoreColumns
     /// take minutes, and what cups of a day share weighs little there.
     /// </summary>
     public ScoreColumns WithoutSessionsOfALargeLog() => Session is null || Cups.Count <= LargeLog ? this : new ScoreColumns(this);
+
+    /// <summary>A cup's session in the model: a cup without one is a sitting of its own.</summary>
+    public static string SessionOf(Tasting cup) => cup.Session ?? $"only {cup.Id}";
+
+    /// <summary>The setting of the brew's fixed terms of a cup that is yet to be brewed.</summary>
+    public Setting At(Tasting planned)
+    {
+        var setting = At(new StandardBrew(Factor.Brewer.LevelOf(planned), Factor.RecipeFrom.LevelOf(planned), planned.RestDays ?? MedianRest));
+        if (RestStated is not null && planned.RestDays is null)
+            setting = setting.With(RestStated.Name, "no");
+        return Position is not null && planned.Position is { } position ? setting.With(Position.Name, position) : setting;
+    }
 
     /// <summary>The setting of the brew's fixed terms at a standard brew, first in its session.</summary>
     public Setting At(StandardBrew brew)

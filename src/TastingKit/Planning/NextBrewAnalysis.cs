@@ -1,0 +1,133 @@
+using TastingKit.Statistics;
+
+namespace TastingKit;
+
+/// <summary>Computes <see cref="NextBrew"/>.</summary>
+internal sealed class NextBrewAnalysis
+{
+    private const int FewestRepeats = 5;
+    private const int LargeLog = 3000;
+    private const int MostPlannedFunctions = 480;
+    private const int DrawsOfVariances = 500;
+
+    private static readonly DrawOptions OfVariances = new() { VarianceProposals = 100, PilotDraws = 50 };
+
+    private readonly TastingLog _log;
+    private readonly ScoredCups _scored;
+    private readonly BrewQuestion _question;
+    private readonly BrewCandidates _candidates;
+    private readonly ulong _seed;
+
+    private NextBrewAnalysis(TastingLog log, BrewQuestion question, BrewCandidates candidates, ulong seed)
+    {
+        (_log, _question, _candidates, _seed) = (log, question, candidates, seed);
+        _scored = ScoredCups.Of(log);
+    }
+
+    public static NextBrew Of(TastingLog log, BrewQuestion question, BrewCandidates candidates, ulong seed)
+    {
+        candidates.Validate();
+        return new NextBrewAnalysis(log, question, candidates, seed).Answer();
+    }
+
+    private NextBrew Answer()
+    {
+        var cups = _scored.Cups;
+        var coffees = cups.Select(cup => cup.Bag.Coffee.Id).Distinct().Count();
+        if (_scored.AreCuppings || cups.Count < 4 || coffees < 2 || cups.Select(cup => cup.Score).Distinct().Count() < 2)
+        {
+            return Unsupported(Support.Missing(
+                $"The log has {NumberText.Count(_scored.AreCuppings ? 0 : cups.Count, "scored brewed cup")} of {NumberText.Count(_scored.AreCuppings ? 0 : coffees, "coffee")}: too few to say what a further one would tell.",
+                "Score several cups of at least two coffees."));
+        }
+
+        var columns = ScoreColumns.Of(cups).WithoutSessionsOfALargeLog();
+        if (CoffeeModel.Of(columns, FavouritesAnalysis.KindFactors, FewestRepeats, _log.Watch) is not { } model)
+            return Unsupported(ScoreFit.NoChanceLeft(cups.Count));
+        if (!model.TellsCoffeesApart)
+        {
+            return Unsupported(Support.Missing(
+                $"{cups.Count} scored cups of {coffees} coffees leave {NumberText.Count(cups.Count - coffees, "repeat")}: what a further cup would tell rests on how far cups of one coffee scatter, which they don\u2019t show.",
+                "Brew each coffee at least twice, on different days."));
+        }
+
+        // Thousands of cups leave little doubt of the variances.
+        var heldAt = cups.Count > LargeLog ? null : PredictionDraws.Joint(model.Fit, DrawsOfVariances, _seed, _log.Watch, OfVariances);
+        var brew = columns.CommonBrew();
+        var (asked, support) = AskedQuestion.Of(_question, model, brew, cups, heldAt, _seed);
+        if (asked is null)
+            return Unsupported(support);
+        var shelf = new BrewShelf(_log, cups, _candidates);
+        var slots = BrewSlot.Of(_log, shelf.LastCup, _candidates);
+        var kitchen = new BrewKitchen(shelf, columns, _candidates);
+        var first = kitchen.At(slots[0]);
+        if (first.Count == 0)
+            return Unsupported(NothingToBrew(shelf, slots[0].Day), kitchen.LeftOut(slots[0].Day));
+        return Ranked(model, asked, heldAt, brew, kitchen, slots, first);
+    }
+
+    private NextBrew Ranked(
+        CoffeeModel model, AskedQuestion asked, JointDraws? heldAt, StandardBrew brew, BrewKitchen kitchen, IReadOnlyList<BrewSlot> slots, IReadOnlyList<BrewOption> first)
+    {
+        var state = BrewState.Of(model.Fit, asked, [.. first.Select(option => model.OfCup(option.Planned))], heldAt, _seed);
+        var gains = first.Select((option, i) => (Option: option, Gain: state.With(i))).OrderByDescending(each => each.Gain.Gain).ToArray();
+        if (!(gains[0].Gain.Gain > 1e-9))
+        {
+            return Unsupported(
+                Support.Missing("By this log no cup that can be brewed tells anything of the question.", "Ask another question, or give other bags and brewers."), kitchen.LeftOut(slots[0].Day));
+        }
+
+        var reasons = new BrewReasons([.. gains.Select(each => (each.Option.Candidate, each.Gain.Gain))], _scored.Cups, asked);
+        var plan = Planned(model, asked, heldAt, kitchen, slots, [.. gains.Select(each => each.Option)]);
+        return new NextBrew(
+            _question, asked.Words, [.. asked.CoffeeIds.Select(id => _scored.Cups.First(cup => cup.Bag.Coffee.Id == id).Bag.Coffee)], brew, state.Stand,
+            [.. gains.Select(each => new BrewGain(each.Option.Candidate, each.Gain.Gain, each.Gain.After, reasons.Of(each.Option.Candidate)))],
+            plan, kitchen.LeftOut(slots[0].Day), _log.ScaleOf(TastingAttribute.Score), kitchen.Cautions([.. first.Select(option => option.Candidate)]),
+            new Computation(model.InWords(), Estimator(asked, heldAt), _scored.Cups.Count, _scored.LeftOut, _seed), Support.Given);
+    }
+
+    /// <summary>Cup after cup the one with the highest gain, each chosen as if those before it had been brewed, within grams and cups a day.</summary>
+    private IReadOnlyList<PlannedBrew> Planned(
+        CoffeeModel model, AskedQuestion asked, JointDraws? heldAt, BrewKitchen kitchen, IReadOnlyList<BrewSlot> slots, IReadOnlyList<BrewOption> ranked)
+    {
+        var kept = ranked.Take(Math.Max(1, MostPlannedFunctions / slots.Count)).Select(option => option.Key).ToHashSet();
+        var options = slots.SelectMany((slot, s) => kitchen.At(slot).Where(option => kept.Contains(option.Key)).Select(option => (Slot: s, Option: option))).ToArray();
+        var state = BrewState.Of(model.Fit, asked, [.. options.Select(each => model.OfCup(each.Option.Planned))], heldAt, _seed);
+        var taken = new Dictionary<string, int>();
+        var plan = new List<PlannedBrew>();
+        for (var s = 0; s < slots.Count; s++)
+        {
+            var open = Enumerable.Range(0, options.Length).Where(i => options[i].Slot == s && kitchen.HasLeft(options[i].Option.Candidate, taken)).ToArray();
+            if (open.Length == 0)
+                continue;
+            var (best, after) = open.Select(i => (i, state.With(i))).MaxBy(each => each.Item2.Gain);
+            var candidate = options[best].Option.Candidate;
+            plan.Add(new PlannedBrew(candidate with { GramsLeft = kitchen.Left(candidate, taken) }, after.After));
+            taken[candidate.Bag.Id] = taken.GetValueOrDefault(candidate.Bag.Id) + 1;
+            state = state.Planned(best);
+        }
+
+        return plan;
+    }
+
+    private static string Estimator(AskedQuestion asked, JointDraws? heldAt) =>
+        "restricted maximum likelihood; the variances are held at "
+        + (heldAt is null ? "their estimates" : "the middle of joint draws (importance sampling), none of which is nought")
+        + "; with c what is asked, x the cup and V the covariance of what is not known of fixed and random effects, one more cup takes (c\u2032Vx)\u00b2 / (\u03c3\u00b2 + x\u2032Vx) from the variance of the answer, whatever it will taste of"
+        + (asked.IsNaming
+            ? "; the probability that the coffee with the highest predicted score is truly the best is averaged over 4,000 draws of the truth, the same for all candidates, exactly over the score still to come (upper envelope of Frazier, Powell and Dayanik 2009)"
+            : "; half of a 95 % interval is 1.96 standard deviations")
+        + "; a level not met so far (a new bag, a new sitting) enters with its own variance; the plan takes cup after cup the highest gain";
+
+    private static Support NothingToBrew(BrewShelf shelf, DateOnly day)
+    {
+        var reasons = BrewKitchen.Said(shelf.Bags.Select(stock => shelf.ReasonAgainst(stock, day)).OfType<string>());
+        return Support.Missing(
+            $"No bag can be brewed from on {BrewSlot.Said(day)}: {(reasons.Length > 0 ? reasons : "the log has none")}.",
+            "Write the net weight of each bag and the dose of each cup, or give the grams left (GramsLeft) and the day (From).");
+    }
+
+    private NextBrew Unsupported(Support why, IReadOnlyList<BagsLeftOut>? leftOut = null) => new(
+        _question, "", [], new StandardBrew(null, null, null), new BrewStand(0, false), [], [], leftOut ?? [], _log.ScaleOf(TastingAttribute.Score), [],
+        new Computation("none", "none", _scored.Cups.Count, _scored.LeftOut), why);
+}
