@@ -6,17 +6,22 @@ var years = new Option<int>("--years") { Description = "Years a cell.", DefaultV
 var cell = new Option<string?>("--cell") { Description = "One cell only, by its name; all of them without it." };
 var cores = new Option<int>("--cores") { Description = "Years computed at once; the results do not depend on it.", DefaultValueFactory = _ => 2 };
 var records = new Option<string>("--records") { Description = "Where the years made so far are kept.", DefaultValueFactory = _ => "artifacts/calibration" };
-var output = new Option<string>("--out") { Description = "The page of results.", DefaultValueFactory = _ => "tests/TastingKit.Calibration/results.md" };
+var only = new Option<string?>("--only") { Description = "Only analyses whose name has this in it; their years and their page are kept apart." };
+var output = new Option<string?>("--out") { Description = "The page of results; results.md beside this program's source without it, and results-NAME.md of some analyses only." };
 var run = new Command("run", "Simulates years, holds the analyses against the truth, and writes the results. Goes on where a run of the same build was broken off.")
 {
-    years, cell, cores, records, output,
+    years, cell, cores, records, only, output,
 };
 run.SetAction((parsed, cancellation) =>
 {
     var cells = parsed.GetValue(cell) is { } name ? [CalibrationCells.Named(name)] : CalibrationCells.All;
+    var word = parsed.GetValue(only);
+    var analyses = CalibratedAnalyses.All.Where(analysis => word is null || analysis.Name.Contains(word, StringComparison.Ordinal)).ToArray();
+    var suffix = word is null ? "" : $"-{word.Replace(' ', '-')}";
+    var kept = parsed.GetValue(records) + suffix;
     foreach (var one in cells)
     {
-        var findings = CalibrationRun.Run(one, parsed.GetValue(years), CalibratedAnalyses.All, parsed.GetValue(cores), parsed.GetValue(records)!, made =>
+        var findings = CalibrationRun.Run(one, parsed.GetValue(years), analyses, parsed.GetValue(cores), kept, made =>
         {
             if (made % 100 == 0)
                 Console.WriteLine($"{one.Name}: {made} of {parsed.GetValue(years)} years");
@@ -29,8 +34,8 @@ run.SetAction((parsed, cancellation) =>
     }
 
     // Cells that were not run this time stand on the page with the years that this build made of them before.
-    var known = CalibrationCells.All.Select(one => Rules.Judge(one, CellRecord.Open(parsed.GetValue(records)!, one.Name).Years.Values)).Where(one => one.Years > 0);
-    File.WriteAllText(parsed.GetValue(output)!, ResultsPage.Write([.. known]));
+    var known = CalibrationCells.All.Select(one => Rules.Judge(one, CellRecord.Open(kept, one.Name).Years.Values)).Where(one => one.Years > 0);
+    File.WriteAllText(parsed.GetValue(output) ?? $"tests/TastingKit.Calibration/results{suffix}.md", ResultsPage.Write([.. known], word));
     return Task.FromResult(0);
 });
 

@@ -89,6 +89,9 @@ internal static class PublicRecords
             var estimates = log.Estimate(attribute).Along(week).By(Factor.Coffee).VaryingBy(Factor.Taster).VaryingBy(Factor.Taster, weeks).Fit();
             foreach (var figure in Effect($"storage, {flavour.Name} a week", estimates.EffectOf("week, 1 more"), flavour.Value))
                 yield return figure;
+
+            // Nothing that lies in store gets better and then worse: a peak named here is a false one.
+            yield return new Figure($"storage, {flavour.Name}, peaks named", log.RestPeaks(attribute: attribute).Groups.Count(group => group.Outcome is RestOutcome.Peak), "0");
             if (flavour.Name != "potato")
                 continue;
             var spreads = facts.GetProperty("sd_components_potato");

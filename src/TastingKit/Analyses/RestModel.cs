@@ -45,15 +45,15 @@ internal sealed class RestModel
     public static RestModel? Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Factor? by, WorkWatch watch)
     {
         var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
-        var middle = cups.Average(c => c.RestDays!.Value);
-        var rest = new NumericColumn(ScoreColumns.RestName, cups.Select(c => c.RestDays!.Value - middle).ToArray());
+        var middle = cups.Average(c => Axis(c.RestDays!.Value));
+        var rest = new NumericColumn(ScoreColumns.RestName, cups.Select(c => Axis(c.RestDays!.Value) - middle).ToArray());
         if (KnotsOf(rest, Knots) is not { } knots)
             return null;
         var smooth = PenalisedSpline.At(rest, knots);
         var bag = CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(Factor.Bag.LevelOf)]);
 
         var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(rest);
-        List<string> isFixed = ["days of rest (line)"], random = ["a penalised cubic spline of rest"];
+        List<string> isFixed = ["rest (line in the square root of its days)"], random = ["a penalised cubic spline of the same"];
         if (AtFirstCup(cups) is { } atFirstCup)
         {
             design = design.WithFixed(atFirstCup);
@@ -110,7 +110,7 @@ internal sealed class RestModel
     }
 
     /// <summary>
-    /// The few functions of the fit that make a kind's course: its level at the middle of rest, its line a day, and its weights of the
+    /// The few functions of the fit that make a kind's course: its level at the middle of rest, its line, and its weights of the
     /// smooth.
     /// </summary>
     /// <param name="level">The kind; nothing for all coffees.</param>
@@ -140,7 +140,7 @@ internal sealed class RestModel
     /// <summary>What the parts of a course count for on a day.</summary>
     public double[] WeightsAt(int restDays)
     {
-        var at = restDays - _middle;
+        var at = Axis(restDays) - _middle;
         var weights = new double[2 + _smooth.Width];
         (weights[0], weights[1]) = (1, at);
         _smooth.Evaluate(at, weights.AsSpan(2));
@@ -149,6 +149,9 @@ internal sealed class RestModel
 
     private LinearFunction OverBags(IReadOnlyList<Tasting> bags, string term) =>
         LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(any), term)));
+
+    /// <summary>Young coffee changes faster than old: curves are as smooth early as late on the square root of rest.</summary>
+    private static double Axis(int restDays) => Math.Sqrt(restDays);
 
     /// <summary>Rest at the first cup of each cup's bag; nothing where it is the same for all.</summary>
     private static NumericColumn? AtFirstCup(IReadOnlyList<Tasting> cups)

@@ -79,7 +79,7 @@ public sealed class RestPeaks : TastingResult
             if (group.Outcome is RestOutcome.Peak)
                 sentences.Add($"Its best days, within {NumberText.Fixed(Near)} points of the peak, are day {group.BestFrom} to {group.BestTo}{Ends(group)}. {UnderDrift(group)}");
             else
-                sentences.Add($"That the highest of the days tasted lies between the first and the last has a probability of {NumberText.Probability(group.PeakInside)}.");
+                sentences.Add($"The highest expected day of {(By is null ? "those" : $"{group.Level}, of those")} tasted is day {group.Best.RestDays}, and between the first and the last with a probability of {NumberText.Probability(group.PeakInside)}; day {group.BestFrom} to {group.BestTo} lie within {NumberText.Fixed(Near)} points of it.");
         }
 
         if (Unanswered.Count > 0)

@@ -22,6 +22,8 @@ public static class CalibratedAnalyses
         new FurtherCupsCalibration(log => MethodEffects(log, Factor.Brewer)),
         new PrecisionCalibration(Precision),
         new OneOffsCalibration(log => log.OneOffs()),
+        new RestPeaksCalibration(null, log => RestPeaks(log, null)),
+        new RestPeaksCalibration(Factor.Process, log => RestPeaks(log, Factor.Process)),
     ];
 
     /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>
@@ -29,6 +31,10 @@ public static class CalibratedAnalyses
 
     /// <summary>What a factor does, as a reader gets it but for the number of variance draws.</summary>
     public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws);
+
+    /// <summary>When coffees peak, as a reader gets it but for the number of variance draws.</summary>
+    public static RestPeaks RestPeaks(TastingLog log, Factor? by) => RestPeaksAnalysis.Of(
+        log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50, PriorScale = RestPeaksAnalysis.PriorScale });
 
     /// <summary>The precision of a log's scores, as a reader gets it.</summary>
     public static TastingPrecision Precision(TastingLog log) => log.Repeatability();

@@ -43,30 +43,9 @@ public static class CalibrationCells
         Schedule = MatchingYear.Schedule with { ControlDoses = 0, BlindRepeats = 5, LotsBoughtAgain = 2 },
     };
 
-    /// <summary>Every cell, in the order of the results page.</summary>
-    public static IReadOnlyList<CalibrationCell> All { get; } =
+    /// <summary>The matching year with one habit on, or one thing moving, that makes a log no experiment.</summary>
+    internal static IReadOnlyList<CalibrationCell> Habits { get; } =
     [
-        new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
-        new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
-            Match.Misspecified, 1002, DefaultYear, ["precision: coffees-take-to-brews"]),
-        new("repeats", "The matching year with thirty blind and thirty sighted pairs of repeats.", Match.Exact, 3061,
-            MatchingYear with { Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 } }, []),
-        new("rounded-repeats", "The matching year with as many pairs, scored on steps of a half from 1 to 9.", Match.Misspecified, 3062,
-            MatchingYear with
-            {
-                Taster = MatchingYear.Taster with { RoundsToSteps = true, StaysWithinScale = true },
-                Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 },
-            },
-            []),
-        new("small-year", "The model that the analyses fit made years of 16 bags and 90 cups.", Match.Strained, 1006, SmallYear, []),
-        new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
-        new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
-        new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
-        new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 1007,
-            MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
-        new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 1008, MatchingYear with { Attributes = Attributes(true) }, []),
-        new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 1009, MatchingYear with { Attributes = Attributes(false) }, []),
-        new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
         new("drift", "The scale drifts by 0.6 points over the year.", Match.Misspecified, 1010,
             MatchingYear with { Taster = MatchingYear.Taster with { DriftPerYear = 0.6 } }, ["scale-drift"]),
         new("dropped-bags", "A bag whose first two scores average below 6.0 is brewed no more.", Match.Misspecified, 1011,
@@ -99,6 +78,34 @@ public static class CalibrationCells
                 },
             },
             ["equipment-changed"]),
+    ];
+
+    /// <summary>Every cell, in the order of the results page.</summary>
+    public static IReadOnlyList<CalibrationCell> All { get; } =
+    [
+        new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
+        new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
+            Match.Misspecified, 1002, DefaultYear, ["precision: coffees-take-to-brews"]),
+        new("repeats", "The matching year with thirty blind and thirty sighted pairs of repeats.", Match.Exact, 3061,
+            MatchingYear with { Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 } }, []),
+        new("rounded-repeats", "The matching year with as many pairs, scored on steps of a half from 1 to 9.", Match.Misspecified, 3062,
+            MatchingYear with
+            {
+                Taster = MatchingYear.Taster with { RoundsToSteps = true, StaysWithinScale = true },
+                Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 },
+            },
+            []),
+        new("small-year", "The model that the analyses fit made years of 16 bags and 90 cups.", Match.Strained, 1006, SmallYear, []),
+        new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
+        new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
+        new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
+        new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 1007,
+            MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
+        new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 1008, MatchingYear with { Attributes = Attributes(true) }, []),
+        new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 1009, MatchingYear with { Attributes = Attributes(false) }, []),
+        new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
+        .. Habits,
+        .. RestCells.All,
     ];
 
     /// <summary>The cell of a name.</summary>

@@ -10,14 +10,15 @@ public static class ResultsPage
 
     /// <summary>Writes the page.</summary>
     /// <param name="findings">What each cell that was run shows, in the order of the cells.</param>
-    public static string Write(IReadOnlyList<CellFindings> findings)
+    /// <param name="only">What the names of the analyses have in them, where not all were run.</param>
+    public static string Write(IReadOnlyList<CellFindings> findings, string? only = null)
     {
         ArgumentNullException.ThrowIfNull(findings);
         var page = new StringBuilder();
-        page.Append("""
-            # Calibration
+        page.Append(CultureInfo.InvariantCulture, $"""
+            # Calibration{(only is null ? "" : $": {only}")}
 
-            Made by `dotnet run -c Release --project tests/TastingKit.Calibration -- run`. Each cell is a kind of year, fixed beforehand
+            Made by `dotnet run -c Release --project tests/TastingKit.Calibration -- run{(only is null ? "" : $" --only \"{only}\"")}`. Each cell is a kind of year, fixed beforehand
             with its seed in `Cells/CalibrationCells.cs`; the rules are in `Results/Rules.cs`. Every year is simulated, given to the
             analyses as a log, and what they say is held against the truth. "±" is one standard error of the simulation, with years as
             the independent units. A rule is kept; warned, where it is broken but one of the cell's cautions fires in at least nine years of ten;
