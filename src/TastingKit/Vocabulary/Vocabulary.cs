@@ -1,4 +1,5 @@
 using System.Collections.Frozen;
+using System.Numerics;
 using F23.StringSimilarity;
 using TastingKit.Reading;
 
@@ -105,7 +106,18 @@ public sealed class Vocabulary
     }
 
     private static double SlipsBetween(string folded, string other) =>
-        Math.Abs(folded.Length - other.Length) > Most(folded) ? double.PositiveInfinity : Slips.Distance(folded, other);
+        Math.Abs(folded.Length - other.Length) > Most(folded) || BitOperations.PopCount(Letters(folded) ^ Letters(other)) > 2 * Most(folded)
+            ? double.PositiveInfinity
+            : Slips.Distance(folded, other);
+
+    /// <summary>The letters met in a text as bits, some sharing one. A slip takes one letter away and brings one in at the most.</summary>
+    private static ulong Letters(string text)
+    {
+        var met = 0UL;
+        foreach (var letter in text)
+            met |= 1UL << (letter & 63);
+        return met;
+    }
 
     private static int Most(string folded) => folded.Length >= LongForNear ? 2 : 1;
 

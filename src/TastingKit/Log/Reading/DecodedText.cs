@@ -11,11 +11,11 @@ internal sealed class DecodedText
     private static readonly Encoding Windows1252 =
         CodePagesEncodingProvider.Instance.GetEncoding(1252) ?? throw new InvalidOperationException("Windows-1252 is part of .NET.");
 
-    private DecodedText(ReadOnlyMemory<byte> utf8, ForeignBytes? foreign)
-    {
-        Utf8 = utf8;
-        Foreign = foreign;
-    }
+    /// <summary>How much of a file's start tells the order of its bytes.</summary>
+    private const int SampledBytes = 1024;
+
+    private DecodedText(ReadOnlyMemory<byte> utf8, ForeignBytes? foreign, bool isUnmarkedUtf16 = false) =>
+        (Utf8, Foreign, IsUnmarkedUtf16) = (utf8, foreign, isUnmarkedUtf16);
 
     /// <summary>The text, without a byte order mark.</summary>
     public ReadOnlyMemory<byte> Utf8 { get; }
@@ -23,8 +23,11 @@ internal sealed class DecodedText
     /// <summary>The bytes that are not UTF-8 and were read as Windows-1252; <see langword="null"/> if there were none.</summary>
     public ForeignBytes? Foreign { get; }
 
+    /// <summary>Whether the text was taken for UTF-16, and has no mark that says so.</summary>
+    public bool IsUnmarkedUtf16 { get; }
+
     /// <summary>
-    /// Decodes by byte order mark (UTF-8, UTF-16 of either order), else as UTF-8. A byte that no UTF-8 sequence holds is read as
+    /// Decodes by byte order mark (UTF-8, UTF-16 of either order); as UTF-16 where the noughts of its plain letters show it; else as UTF-8. A byte that no UTF-8 sequence holds is read as
     /// Windows-1252, byte by byte, so that a file with one pasted letter keeps its other scripts.
     /// </summary>
     public static DecodedText Decode(ReadOnlyMemory<byte> bytes)
@@ -33,12 +36,35 @@ internal sealed class DecodedText
         if (span.StartsWith(Encoding.UTF8.Preamble))
             bytes = bytes[Encoding.UTF8.Preamble.Length..];
         else if (span.StartsWith(Encoding.Unicode.Preamble))
-            return new DecodedText(Encoding.Convert(Encoding.Unicode, Encoding.UTF8, span[2..].ToArray()), null);
+            return new DecodedText(FromUtf16(Encoding.Unicode, span[2..]), null);
         else if (span.StartsWith(Encoding.BigEndianUnicode.Preamble))
-            return new DecodedText(Encoding.Convert(Encoding.BigEndianUnicode, Encoding.UTF8, span[2..].ToArray()), null);
+            return new DecodedText(FromUtf16(Encoding.BigEndianUnicode, span[2..]), null);
+        else if (Utf16WithoutMark(span) is { } order)
+            return new DecodedText(FromUtf16(order, span), null, isUnmarkedUtf16: true);
 
         return System.Text.Unicode.Utf8.IsValid(bytes.Span) ? new DecodedText(bytes, null) : DecodeMixed(bytes.Span);
     }
+
+    /// <summary>The order of the bytes where every other one is a nought, as it is in the header and the numbers of a table in UTF-16, and hardly any other.</summary>
+    private static Encoding? Utf16WithoutMark(ReadOnlySpan<byte> bytes)
+    {
+        var pairs = Math.Min(bytes.Length, SampledBytes) / 2;
+        var (first, second) = (0, 0);
+        for (var i = 0; i < pairs; i++)
+        {
+            if (bytes[2 * i] == 0)
+                first++;
+            if (bytes[2 * i + 1] == 0)
+                second++;
+        }
+
+        const int Fewest = 4;
+        return second >= Fewest && second * 2 > pairs && first * 20 <= pairs ? Encoding.Unicode
+            : first >= Fewest && first * 2 > pairs && second * 20 <= pairs ? Encoding.BigEndianUnicode
+            : null;
+    }
+
+    private static byte[] FromUtf16(Encoding order, ReadOnlySpan<byte> bytes) => Encoding.UTF8.GetBytes(order.GetString(bytes));
 
     /// <summary>The line, from 1, on which the byte at an offset stands. CR, LF and CRLF each end a line.</summary>
     public static int LineAt(ReadOnlySpan<byte> text, int offset)

@@ -153,7 +153,16 @@ internal sealed class FileReports(string file)
     public bool FirstTime(string rule, string column) => _saidOnce.Add((rule, column));
 
     /// <summary>The reports in the order of their lines; those of one line in the order made.</summary>
-    public IEnumerable<LogProblem> InOrder() => _problems.OrderBy(problem => problem.Line);
+    public IReadOnlyList<LogProblem> InOrder()
+    {
+        LogProblem[] ordered = [.. _problems];
+        // The place among those made is part of the key: the sort needs not be stable, and a file of scraps has a report or more a row.
+        var keys = new long[ordered.Length];
+        for (var i = 0; i < keys.Length; i++)
+            keys[i] = ((long)ordered[i].Line << 32) | (uint)i;
+        Array.Sort(keys, ordered);
+        return ordered;
+    }
 
     /// <summary>The account: every row in is accepted or rejected.</summary>
     public RowAccount Account()

@@ -33,6 +33,9 @@ internal abstract class RowReports(FileReports file)
 /// <summary>The row of the record at hand, whose cells are being judged.</summary>
 internal sealed class RecordReports(FileReports file, RecordReader records, int idIndex) : RowReports(file)
 {
+    private string? _id;
+    private int _lineOfId = -1;
+
     /// <inheritdoc/>
     public override int Line => records.Line;
 
@@ -40,7 +43,15 @@ internal sealed class RecordReports(FileReports file, RecordReader records, int 
     public override bool Rejected => File.IsRejected(Line);
 
     /// <inheritdoc/>
-    public override string? RowId => IdOf(WrittenId);
+    public override string? RowId
+    {
+        get
+        {
+            if (_lineOfId != Line)
+                (_id, _lineOfId) = (IdOf(WrittenId), Line);
+            return _id;
+        }
+    }
 
     /// <summary>The cell of the identifier as written; empty where the file has no such column.</summary>
     public ReadOnlySpan<byte> WrittenId => idIndex < 0 ? [] : records[idIndex];

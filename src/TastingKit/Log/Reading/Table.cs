@@ -263,6 +263,8 @@ internal sealed class Table<TRow>
 
     private static void ReportEncoding(SourceFile file, FileReports reports)
     {
+        if (file.Text.IsUnmarkedUtf16)
+            reports.AboutFile(1, "", "a nought in every other byte", new CellFault(Rule.Encoding, "The file is UTF-16 without the mark that says so; it was read as that.", "a file saved as UTF-8"));
         if (file.Text.Foreign is not { } foreign)
             return;
         reports.AboutFile(foreign.FirstLine, "",

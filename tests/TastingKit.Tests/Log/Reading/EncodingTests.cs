@@ -26,6 +26,17 @@ public sealed class EncodingTests
         Assert.DoesNotContain(log.Problems, problem => problem.File == "bags.csv");
     }
 
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void Utf_16_without_its_mark_is_read_and_told(bool bigEndian)
+    {
+        var log = LogInMemory.Read(("bags.csv", (bigEndian ? Encoding.BigEndianUnicode : Encoding.Unicode).GetBytes(Bags)));
+
+        Assert.Equal(("Café Ñandú", "雲南"), (log.Bags[0].Coffee.Name, log.Bags[0].Coffee.Region));
+        log.AssertReport("encoding", Severity.Information, "bags.csv", 1, "", "a nought in every other byte");
+    }
+
     [Fact]
     public void Windows_1252_is_read_and_the_first_byte_s_place_told()
     {

@@ -1,5 +1,6 @@
 using System.Text;
 using TastingKit.Statistics;
+using Xunit.Abstractions;
 
 namespace TastingKit.Tests.Log.Reading;
 
@@ -7,9 +8,10 @@ namespace TastingKit.Tests.Log.Reading;
 /// Sound files spoiled at random, by a stated seed: whatever is done to them, reading ends with a log whose rows are all accounted for,
 /// or with the one clear error.
 /// </summary>
-public sealed class MutationTests
+public sealed class MutationTests(ITestOutputHelper output)
 {
     private const ulong Seed = 20250314;
+    private const double MostMemory = 10;
 
     /// <summary>How many logs each test spoils: 5,000, or as many as TASTINGKIT_FUZZ_INPUTS says.</summary>
     private static readonly int Mutations =
@@ -48,6 +50,7 @@ public sealed class MutationTests
     {
         var random = new RandomStream(Seed);
         var unreadable = 0;
+        var costs = new ReadingCosts([.. Sound.Select(file => (file.File, Encoding.UTF8.GetBytes(file.Text)))]);
         for (var i = 0; i < Mutations; i++)
         {
             (string File, byte[] Bytes)[] files = [.. Sound.Select(file => (file.File, Encoding.UTF8.GetBytes(file.Text)))];
@@ -58,17 +61,25 @@ public sealed class MutationTests
             for (var count = 1 + random.NextInt32(6); count > 0; count--)
                 rows = Spoil(rows, random);
             files[spoiled].Bytes = [.. files[spoiled].Bytes[..kept], .. rows];
+            var input = $"mutation {i} of {files[spoiled].File}";
             try
             {
-                AssertAccountedFor(LogInMemory.Read(files), $"mutation {i} of {files[spoiled].File}");
+                var cost = ReadingCosts.Of(files, () => LogInMemory.Read(files), out var log, out var error);
+                costs.Add(files, cost, input);
+                if (log is not null)
+                    AssertAccountedFor(log, input);
+                unreadable += error is null ? 0 : 1;
+                Assert.True(error is null || error.Message.Length > 40, error?.Message);
             }
-            catch (LogReadException error)
+            catch (Exception error) when (error is not Xunit.Sdk.XunitException)
             {
-                unreadable++;
-                Assert.True(error.Message.Length > 40, error.Message);
+                throw new InvalidOperationException($"{input}: {error.Message}", error);
             }
         }
 
+        output.WriteLine(costs.ToString());
+        // Memory that is given out is the same in every run, unlike time, which is only told.
+        Assert.True(costs.MostMemory <= MostMemory, costs.ToString());
         // Most spoiled logs can still be read: were they not, the property above would say nothing.
         Assert.InRange(unreadable, 1, Mutations / 3);
     }

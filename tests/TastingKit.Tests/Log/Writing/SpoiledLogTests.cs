@@ -50,7 +50,8 @@ public sealed class SpoiledLogTests
         Assert.True(read > 4 * unreadable, $"{read} read, {unreadable} not");
     }
 
-    private static void AssertComesBack(LogFiles files)
+    /// <summary>What is accepted of a log is written and read back the same.</summary>
+    internal static void AssertComesBack(LogFiles files)
     {
         var canonical = FixedLog.Of(files, CancellationToken.None);
         var readBack = LogReader.Read(
