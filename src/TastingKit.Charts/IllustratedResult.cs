@@ -31,6 +31,7 @@ public static class IllustratedResult
         LoggedYear year => year.Chart(),
         TastingPrecision precision => precision.Chart(),
         OneOffs oneOffs => oneOffs.Chart(),
+        NextBrew next => next.Chart(),
         _ => null,
     };
 }

@@ -59,6 +59,10 @@ public static class ResultCharts
     public static Chart Chart(this OneOffs oneOffs) =>
         Of(oneOffs, OneOffsChart.Draw);
 
+    /// <summary>What each cup that can be brewed is expected to do for the question, as bars; the first twelve, those of the plan marked.</summary>
+    public static Chart Chart(this NextBrew next) =>
+        Of(next, NextBrewChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

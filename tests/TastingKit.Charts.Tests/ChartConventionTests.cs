@@ -25,6 +25,8 @@ public sealed class ChartConventionTests
         SampleResults.OneOffs(60, name: name).Chart(),
         SampleResults.Precision().Chart(),
         SampleResults.Precision(withRepeats: false).Chart(),
+        SampleResults.NextBrew(name: name is null ? null : i => name + i).Chart(),
+        SampleResults.NextBrew(isProbability: true, name: name is null ? null : i => name + i).Chart(),
     ];
 
     [Fact]
@@ -98,6 +100,7 @@ public sealed class ChartConventionTests
             SampleResults.Methods(levels: 2, name: LongName).Chart(), SampleResults.Favourites(count: 1, name: LongName).Chart(), SampleResults.Favourites(count: 1, name: LongName).TopChart(),
             SampleResults.Groups(Factor.Country, count: 1, name: LongName).Chart(), SampleResults.Slopes(count: 1, name: LongName).Chart(), SampleResults.Profile(attributes: 1, name: LongName).Chart(),
             SampleResults.Deviations(count: 1, name: LongName).Chart(), SampleResults.Year(notes: 1, note: LongName).NotesChart(), SampleResults.OneOffs(1, flagged: 0, name: Long).Chart(),
+            SampleResults.NextBrew(count: 1, name: LongName).Chart(), SampleResults.NextBrew(count: 1, isProbability: true, name: LongName).Chart(),
         ];
         foreach (var figure in All().Concat(All(Long)).Concat(lowest).Select(Figure.Of))
         {

@@ -37,6 +37,25 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void Gains_are_drawn_as_bars_from_nought_with_those_of_the_plan_marked()
+    {
+        var next = SampleResults.NextBrew();
+        var figure = Figure.Of(next.Chart());
+        var shown = next.Gains.Take(12).ToArray();
+        EqualMarks(shown.Select(gain => 100 * gain.Gain), figure.Marks("cup of the plan", "other cup that can be brewed"));
+        Assert.Equal([0, 2], figure.Marks("cup of the plan").Select(mark => mark.Row));
+        EqualRows(shown.Select(gain => (0.0, 100 * gain.Gain)), [.. figure.Lines("cup of the plan").Concat(figure.Lines("other cup that can be brewed")).OrderBy(line => line.Row)]);
+        Assert.Equal(["1. Kersa Dabo", "21.0: \u00b1 0.366", "cone dripper, roaster recipe", "3 cups"], figure.Annotations.Take(4));
+        Assert.Contains("The 12 highest of 32 possible cups, from 446 cups so far", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("After the 3 cups of the plan: \u00b1 0.310", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("no. 1, 3 of the plan", figure.Marks("what each mark is")[0].Hover, StringComparison.Ordinal);
+
+        var best = Figure.Of(SampleResults.NextBrew(isProbability: true).Chart());
+        Assert.Equal("4.8: 47 &#37;", best.Annotations[1]);
+        Assert.Contains("the best of 5 coffees, 42 % now", best.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Precision_is_drawn_as_told_and_what_is_not_told_is_named()
     {
         var precision = SampleResults.Precision();

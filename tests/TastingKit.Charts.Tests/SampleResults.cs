@@ -193,4 +193,24 @@ internal static class SampleResults
         }).ToArray();
         return new OneOffs(cups, 0.05, Scale, [], Computation(count), Support.Given);
     }
+
+    public static NextBrew NextBrew(int count = 32, bool isProbability = false, Func<int, string>? name = null)
+    {
+        string[] brewers = ["cone dripper", "flat-bed dripper", "thick-paper carafe", "steep-and-release"];
+        var now = new BrewStand(isProbability ? 0.42 : 0.412, isProbability);
+        var gains = Enumerable.Range(0, count).Select(i =>
+        {
+            var gain = (isProbability ? 0.048 : 0.21) * Math.Exp(-0.2 * i);
+            var cup = new BrewCandidate(
+                new Bag { Id = name?.Invoke(i) ?? $"b{i / 4:000}", Coffee = Coffee(i / 4, name?.Invoke(i)) }, name?.Invoke(i) ?? brewers[i % 4], name?.Invoke(i) ?? (i % 3 == 0 ? "roaster" : "house"),
+                new DateOnly(2026, 1, 1), 1, i % 7 == 6 ? null : 12 + i, 245 - (7 * i % 200), i % 9 == 8);
+            return new BrewGain(cup, gain, new BrewStand(isProbability ? now.Value + gain : now.Value * Math.Sqrt(1 - gain), isProbability), 3 + (i * 5 % 11), "the brewer counts most");
+        }).ToArray();
+        PlannedBrew[] plan = [.. new[] { 0, Math.Min(2, count - 1), 0 }.Select((i, step) => new PlannedBrew(gains[i].Candidate, new BrewStand(isProbability ? 0.46 + (0.02 * step) : 0.37 - (0.03 * step), isProbability)))];
+        Coffee[] coffees = isProbability ? [.. Enumerable.Range(0, 5).Select(i => Coffee(i, name?.Invoke(i)))] : [];
+        var asked = isProbability ? BrewQuestion.BestCoffee() : BrewQuestion.BetterBrewer(name?.Invoke(0) ?? brewers[0], name?.Invoke(1) ?? brewers[1]);
+        return new NextBrew(
+            asked, isProbability ? "which coffee is the best (5 have a chance of 1 % or more)" : $"{name?.Invoke(0) ?? brewers[0]} against {name?.Invoke(1) ?? brewers[1]} (brewer), over coffees like the log\u2019s",
+            coffees, Brew, now, gains, plan, [new BagsLeftOut("with less than a dose left", 40)], Scale, [], Computation(446), Support.Given);
+    }
 }

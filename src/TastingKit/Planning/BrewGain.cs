@@ -31,8 +31,9 @@ public sealed record BrewStand(double Value, bool IsProbability);
 /// <param name="Candidate">The cup.</param>
 /// <param name="Gain">The share by which it shrinks the variance of the answer, from 0 to 1; or by how much it raises the probability of naming the best.</param>
 /// <param name="After">Where the answer would stand after it.</param>
+/// <param name="CupsSoFar">Scored cups of its coffee so far.</param>
 /// <param name="Reason">Why, in words that rest on the other candidates and on the cups so far.</param>
-public sealed record BrewGain(BrewCandidate Candidate, double Gain, BrewStand After, string Reason);
+public sealed record BrewGain(BrewCandidate Candidate, double Gain, BrewStand After, int CupsSoFar, string Reason);
 
 /// <summary>One cup of a plan.</summary>
 /// <param name="Candidate">The cup.</param>

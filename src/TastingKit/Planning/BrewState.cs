@@ -20,9 +20,10 @@ internal abstract class BrewState
     public static BrewState Of(LinearMixedModelFit model, AskedQuestion asked, IReadOnlyList<FurtherFunction> cups, JointDraws? heldAt, ulong seed)
     {
         var observations = FurtherObservations.Of(model, [.. asked.Functions, .. cups], heldAt);
-        return asked.IsNaming
-            ? new OfBest(BestNaming.Of(observations, [.. Enumerable.Range(0, asked.Functions.Count)], Draws, seed), asked.Functions.Count)
-            : new OfOne(observations);
+        if (!asked.IsNaming)
+            return new OfOne(observations);
+        var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked.Functions.Count)], Draws, seed);
+        return new OfBest(naming, asked.Functions.Count, naming.Probability);
     }
 
     /// <summary>What one cup would do.</summary>
@@ -46,16 +47,17 @@ internal abstract class BrewState
         private static BrewStand HalfWidth(double variance) => new(Reach * Math.Sqrt(Math.Max(0, variance)), false);
     }
 
-    private sealed class OfBest(BestNaming naming, int rivals) : BrewState
+    // What a planned cup tastes of is drawn as well, which moves the share of draws by chance; gains add up from the same draws without that.
+    private sealed class OfBest(BestNaming naming, int rivals, double stand) : BrewState
     {
-        public override BrewStand Stand => new(naming.Probability, true);
+        public override BrewStand Stand => new(stand, true);
 
         public override (double Gain, BrewStand After) With(int cup)
         {
-            var after = naming.ProbabilityAfter(rivals + cup);
-            return (after - naming.Probability, new BrewStand(after, true));
+            var gain = naming.ProbabilityAfter(rivals + cup) - naming.Probability;
+            return (gain, new BrewStand(stand + gain, true));
         }
 
-        public override BrewState Planned(int cup) => new OfBest(naming.After(rivals + cup), rivals);
+        public override BrewState Planned(int cup) => new OfBest(naming.After(rivals + cup), rivals, With(cup).After.Value);
     }
 }

@@ -83,8 +83,9 @@ public sealed class NextBrew : TastingResult
         };
         if (Plan.Count > 1)
         {
-            sentences.Add($"The next {Plan.Count} cups by this plan would bring it to {Say(Plan[^1].After)}: "
-                + $"{string.Join("; ", Plan.GroupBy(step => step.Candidate.Day).Select(day => $"on {BrewSlot.Said(day.Key)} {string.Join(", then ", day.Select(step => step.Candidate.ToString()))}"))}.");
+            sentences.Add(TellsLittle
+                ? $"The next {Plan.Count} cups together would bring it to {Say(Plan[^1].After)}."
+                : $"The next {Plan.Count} cups by this plan would bring it to {Say(Plan[^1].After)}: {string.Join("; ", Plan.GroupBy(step => step.Candidate.Day).Select(day => $"on {BrewSlot.Said(day.Key)} {string.Join(", then ", day.Select(step => step.Candidate.ToString()))}"))}.");
         }
 
         if (LeftOut.Count > 0)
@@ -110,6 +111,7 @@ public sealed class NextBrew : TastingResult
             Now.IsProbability
                 ? new TableColumn("after", "Probability after it", ColumnKind.Probability)
                 : new TableColumn("after", "Half of the 95 % interval after it", ColumnKind.Number, ScaleText.Unit(Scale), 3),
+            new TableColumn("cups", "Cups of the coffee", ColumnKind.Count),
             new TableColumn("rest_days", "Days of rest", ColumnKind.Count),
             new TableColumn("grams_left", "Grams left", ColumnKind.Number, "g", 0),
             new TableColumn("bag", "Bag", ColumnKind.Text),
@@ -121,6 +123,7 @@ public sealed class NextBrew : TastingResult
                 new TableCell.Text(gain.Candidate.Brew),
                 new TableCell.Number(100 * gain.Gain),
                 Now.IsProbability ? new TableCell.Share(Math.Clamp(gain.After.Value, 0, 1)) : new TableCell.Number(gain.After.Value),
+                new TableCell.Count(gain.CupsSoFar),
                 gain.Candidate.RestDays is { } rest ? new TableCell.Count(rest) : new TableCell.Missing("no roast date"),
                 new TableCell.Number(gain.Candidate.GramsLeft),
                 new TableCell.Text($"{gain.Candidate.Bag.Id}{(gain.Candidate.IsSealed ? ", sealed" : "")}"),

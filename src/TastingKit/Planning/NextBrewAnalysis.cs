@@ -78,10 +78,11 @@ internal sealed class NextBrewAnalysis
         }
 
         var reasons = new BrewReasons([.. gains.Select(each => (each.Option.Candidate, each.Gain.Gain))], _scored.Cups, asked);
+        var cupsSoFar = _scored.Cups.CountBy(cup => cup.Bag.Coffee.Id).ToDictionary();
         var plan = Planned(model, asked, heldAt, kitchen, slots, [.. gains.Select(each => each.Option)]);
         return new NextBrew(
             _question, asked.Words, [.. asked.CoffeeIds.Select(id => _scored.Cups.First(cup => cup.Bag.Coffee.Id == id).Bag.Coffee)], brew, state.Stand,
-            [.. gains.Select(each => new BrewGain(each.Option.Candidate, each.Gain.Gain, each.Gain.After, reasons.Of(each.Option.Candidate)))],
+            [.. gains.Select(each => new BrewGain(each.Option.Candidate, each.Gain.Gain, each.Gain.After, cupsSoFar.GetValueOrDefault(each.Option.Candidate.Bag.Coffee.Id), reasons.Of(each.Option.Candidate)))],
             plan, kitchen.LeftOut(slots[0].Day), _log.ScaleOf(TastingAttribute.Score), kitchen.Cautions([.. first.Select(option => option.Candidate)]),
             new Computation(model.InWords(), Estimator(asked, heldAt), _scored.Cups.Count, _scored.LeftOut, _seed), Support.Given);
     }
@@ -100,6 +101,9 @@ internal sealed class NextBrewAnalysis
             var open = Enumerable.Range(0, options.Length).Where(i => options[i].Slot == s && kitchen.HasLeft(options[i].Option.Candidate, taken)).ToArray();
             if (open.Length == 0)
                 continue;
+            // The first is the one that was ranked first, where nearly equal cups change places by the draws.
+            if (s == 0)
+                open = [.. open.Where(i => options[i].Option.Key == ranked[0].Key)];
             var (best, after) = open.Select(i => (i, state.With(i))).MaxBy(each => each.Item2.Gain);
             var candidate = options[best].Option.Candidate;
             plan.Add(new PlannedBrew(candidate with { GramsLeft = kitchen.Left(candidate, taken) }, after.After));
