@@ -41,4 +41,10 @@ public sealed record Bag
 
     /// <summary>Columns the kit has no name for, by header, non-empty cells only.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; init; } = EmptyColumns.Instance;
+
+    /// <summary>
+    /// What the log has in the columns (by their canonical name) whose quantity, price or date was converted from another writing, such as
+    /// <c>8.8 oz</c> or <c>3 March 2025</c>; empty where all is written as the kit itself writes it. Words of the coffee stand in <see cref="Coffee.AsWritten"/>.
+    /// </summary>
+    public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;
 }

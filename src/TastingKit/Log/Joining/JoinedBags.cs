@@ -93,9 +93,20 @@ internal sealed class JoinedBags
             Currency = first.Currency ?? bag.Currency,
             Obtained = first.Obtained ?? bag.Obtained,
             OtherColumns = Filled(first.OtherColumns, bag.OtherColumns),
+            AsWritten = Filled(first.AsWritten, TextsTakenOver(first, bag)),
         };
         Share(_bags[place].Coffee, folder.Label);
     }
+
+    /// <summary>What a later folder writes for the values that are taken from it.</summary>
+    private static Dictionary<string, string> TextsTakenOver(Bag first, Bag later) => later.AsWritten.Where(pair => pair.Key switch
+    {
+        "roast_date" => first.RoastDate is null,
+        "opened_on" => first.OpenedOn is null,
+        "net_weight_g" => first.NetWeightGrams is null,
+        "price" => first.Price is null,
+        _ => false,
+    }).ToDictionary(StringComparer.Ordinal);
 
     private Coffee CoffeeOf(FolderLog folder, Bag bag, string id, List<string> reused)
     {

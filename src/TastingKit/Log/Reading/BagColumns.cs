@@ -49,13 +49,14 @@ internal static class BagColumns
     [
         new TextColumn<BagRow>("roast_level", TextUse.Name, r => r.RoastLevel, (r, v) => r.RoastLevel = v),
         new WordColumn<BagRow>("roast_for", RoastedFor, r => r.RoastFor, (r, v) => r.RoastFor = v),
-        new ValueColumn<BagRow, DateOnly>("roast_date", DateText.JudgeDay, r => r.RoastDate, (r, v) => r.RoastDate = v) { AlsoWritten = ["roasted on", "roasted", "roasted at"] },
-        new ValueColumn<BagRow, DateOnly>("opened_on", DateText.JudgeDay, r => r.OpenedOn, (r, v) => r.OpenedOn = v) { AlsoWritten = ["opened", "open date"] },
+        new ValueColumn<BagRow, DateOnly>("roast_date", DateText.JudgeDay, r => r.RoastDate, (r, v) => r.RoastDate = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["roasted on", "roasted", "roasted at"] },
+        new ValueColumn<BagRow, DateOnly>("opened_on", DateText.JudgeDay, r => r.OpenedOn, (r, v) => r.OpenedOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["opened", "open date"] },
         new ValueColumn<BagRow, double>("net_weight_g", QuantityText.JudgeGrams, r => r.NetWeightGrams, (r, v) => r.NetWeightGrams = v)
         {
+            IsOwn = OwnWriting.Number,
             AlsoWritten = ["net weight", "weight", "weight_g", "bag size", new("net_weight_oz", "oz"), new("net_weight_kg", "kg"), new("net_weight_lb", "lb")],
         },
-        new ValueColumn<BagRow, WrittenPrice>("price", PriceText.Judge, r => r.Price, (r, v) => r.Price = v),
+        new ValueColumn<BagRow, WrittenPrice>("price", PriceText.Judge, r => r.Price, (r, v) => r.Price = v) { IsOwn = OwnWriting.Price },
         new TextColumn<BagRow>("currency", TextUse.Name, r => r.Currency, (r, v) => r.Currency = v),
         new WordColumn<BagRow>("obtained", ObtainedHow, r => r.Obtained, (r, v) => r.Obtained = v) { AlsoWritten = ["how obtained"] },
     ];

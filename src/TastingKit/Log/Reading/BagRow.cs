@@ -1,7 +1,7 @@
 namespace TastingKit.Reading;
 
 /// <summary>What a row says of a bag and its coffee, before both are made.</summary>
-internal sealed class BagRow
+internal sealed class BagRow : IKeepsWritten
 {
     public string? Id { get; set; }
     public string? CoffeeId { get; set; }
@@ -26,6 +26,16 @@ internal sealed class BagRow
     public string? Currency { get; set; }
     public string? Obtained { get; set; }
     public IReadOnlyDictionary<string, string> OtherColumns { get; set; } = EmptyColumns.Instance;
+
+    /// <summary>What is written where a value was converted from another writing, by column.</summary>
+    public IReadOnlyDictionary<string, string> AsWritten { get; private set; } = EmptyColumns.Instance;
+
+    /// <inheritdoc/>
+    public void KeepWritten(string column, string text) =>
+        AsWritten = new WrittenTexts([.. AsWritten.Where(pair => pair.Key != column), KeyValuePair.Create(column, text)]);
+
+    /// <inheritdoc/>
+    public string? WrittenOf(string column) => AsWritten.GetValueOrDefault(column);
 
     /// <summary>The line of the file the row begins on.</summary>
     public int Line { get; set; }
@@ -66,5 +76,6 @@ internal sealed class BagRow
         Obtained = Obtained,
         IsTestEntry = IsTestEntry,
         OtherColumns = OtherColumns,
+        AsWritten = AsWritten,
     };
 }

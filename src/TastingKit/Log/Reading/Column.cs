@@ -45,9 +45,15 @@ internal abstract class Column<TRow>(string name)
     }
 }
 
+/// <summary>What a text of a column is known to mean, and the text where it is kept beside the value.</summary>
+internal readonly record struct KnownCell<T>(T Value, string? Written);
+
 /// <summary>A column whose cells are judged whole: a value, or a fault.</summary>
 internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) : Column<TRow>(name)
 {
+    /// <summary>Whether a text is the kit's own writing; of any other it is kept beside the value. <see langword="null"/> where a column is all words.</summary>
+    public IsOwnWriting<T>? IsOwn { get; init; }
+
     /// <inheritdoc/>
     public override void Read(in Cell cell, TRow row, RecordReports reports)
     {
@@ -57,7 +63,7 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
             return;
         }
 
-        var known = cell.Column.Judged<T>();
+        var known = cell.Column.Judged<KnownCell<T>>();
         if (known.TryGet(cell, out var value))
         {
             Keep(row, value);
@@ -71,10 +77,18 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
             return;
         }
 
-        Keep(row, judged.Value);
+        value = new KnownCell<T>(judged.Value, IsOwn is null || IsOwn(cell, judged.Value) ? null : cell.Text);
+        Keep(row, value);
         if (judged.Note is { } note && reports.File.FirstTime(note.Why, cell.Header))
             reports.Cell(Severity.Information, cell, note);
-        known.Add(cell, judged.Value);
+        known.Add(cell, value);
+    }
+
+    private void Keep(TRow row, KnownCell<T> cell)
+    {
+        Keep(row, cell.Value);
+        if (cell.Written is { } written)
+            ((IKeepsWritten)row!).KeepWritten(Name, written);
     }
 
     /// <summary>Puts a value where it belongs.</summary>
@@ -94,6 +108,8 @@ internal sealed class ValueColumn<TRow, T>(string name, CellJudge<T> judge, Func
         if (get(into) is not { } kept)
         {
             set(into, other);
+            if (IsOwn is not null && ((IKeepsWritten)from!).WrittenOf(Name) is { } written)
+                ((IKeepsWritten)into!).KeepWritten(Name, written);
             return null;
         }
 

@@ -31,6 +31,7 @@ internal sealed class CupReader
     private KnownWords.OfColumn? _notes;
     private KnownWords.OfColumn? _guesses;
     private readonly OtherWords _otherWords = new();
+    private readonly WrittenTexts.Maker _written = new();
     private TastingDetails _details = TastingDetails.None;
 
     /// <summary>Makes a reader.</summary>
@@ -154,9 +155,16 @@ internal sealed class CupReader
         var brewer = row.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
         var notes = row.Notes.Count == 0 ? row.Notes : CanonicalWords.Many(row.Notes, _notes!, line);
         var guess = row.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
-        var asWritten = EmptyColumns.Instance;
-        if (!ReferenceEquals(brewer, row.Brewer) || !ReferenceEquals(notes, row.Notes) || !ReferenceEquals(guess, row.GuessedProcess))
-            (notes, asWritten) = _otherWords.Shared(row, brewer, notes, guess);
+        if (!ReferenceEquals(brewer, row.Brewer))
+            row.KeepWritten("brewer", row.Brewer!);
+        if (!ReferenceEquals(notes, row.Notes))
+        {
+            (notes, var asNoted) = _otherWords.Shared(row.Notes, notes);
+            row.KeepWritten("notes", asNoted);
+        }
+
+        if (!ReferenceEquals(guess, row.GuessedProcess))
+            row.KeepWritten("guess_process", row.GuessedProcess!);
         return new Tasting
         {
             Id = row.Id ?? "",
@@ -182,7 +190,7 @@ internal sealed class CupReader
             Remark = row.Remark,
             IsTestEntry = row.IsTestEntry,
             Details = _details = row.DetailsLike(_details, guess),
-            AsWritten = asWritten,
+            AsWritten = _written.Make(row.Written),
         };
     }
 

@@ -1,48 +1,32 @@
-using System.Collections.ObjectModel;
 using System.Runtime.CompilerServices;
 
 namespace TastingKit.Reading;
 
-/// <summary>
-/// What cups say in other words than the vocabulary's, and the vocabulary's notes for them: cups that write the same share one of each.
-/// </summary>
+/// <summary>Lists of words in the vocabulary's form, one for all rows that share a list as written.</summary>
 internal sealed class OtherWords
 {
     private const int MostKept = 4096;
 
-    private readonly Dictionary<(string? Brewer, IReadOnlyList<string> Notes, string? Guess), (IReadOnlyList<string> Notes, IReadOnlyDictionary<string, string> AsWritten)> _kept = new(new SameTexts());
+    private readonly Dictionary<IReadOnlyList<string>, (IReadOnlyList<string> Canonical, string Written)> _kept = new(new SameList());
 
-    /// <summary>The notes in the vocabulary's words, and what is written in those columns where words were changed.</summary>
-    /// <param name="row">The row as written.</param>
-    /// <param name="brewer">Its brewer in the vocabulary's word.</param>
-    /// <param name="notes">Its notes in the vocabulary's words.</param>
-    /// <param name="guess">Its guessed process in the vocabulary's word.</param>
-    public (IReadOnlyList<string> Notes, IReadOnlyDictionary<string, string> AsWritten) Shared(
-        TastingRow row, string? brewer, IReadOnlyList<string> notes, string? guess)
+    /// <summary>The words in the vocabulary's form and what is written in their cell.</summary>
+    /// <param name="written">The words as written.</param>
+    /// <param name="canonical">The same in the vocabulary's form.</param>
+    public (IReadOnlyList<string> Canonical, string Written) Shared(IReadOnlyList<string> written, IReadOnlyList<string> canonical)
     {
-        var key = (row.Brewer, row.Notes, row.GuessedProcess);
-        if (_kept.TryGetValue(key, out var kept))
+        if (_kept.TryGetValue(written, out var kept))
             return kept;
-        var written = new Dictionary<string, string>(StringComparer.Ordinal);
-        if (!ReferenceEquals(brewer, row.Brewer))
-            written.Add("brewer", row.Brewer!);
-        if (!ReferenceEquals(notes, row.Notes))
-            written.Add("notes", string.Join("; ", row.Notes));
-        if (!ReferenceEquals(guess, row.GuessedProcess))
-            written.Add("guess_process", row.GuessedProcess!);
-        kept = (notes, new ReadOnlyDictionary<string, string>(written));
+        kept = (canonical, string.Join("; ", written));
         if (_kept.Count < MostKept)
-            _kept.Add(key, kept);
+            _kept.Add(written, kept);
         return kept;
     }
 
-    /// <summary>Texts that are met again are the same objects mostly; of others one more is kept.</summary>
-    private sealed class SameTexts : IEqualityComparer<(string? Brewer, IReadOnlyList<string> Notes, string? Guess)>
+    /// <summary>Cells that say the same share their list mostly; of others one more is kept.</summary>
+    private sealed class SameList : IEqualityComparer<IReadOnlyList<string>>
     {
-        public bool Equals((string? Brewer, IReadOnlyList<string> Notes, string? Guess) x, (string? Brewer, IReadOnlyList<string> Notes, string? Guess) y) =>
-            ReferenceEquals(x.Brewer, y.Brewer) && ReferenceEquals(x.Notes, y.Notes) && ReferenceEquals(x.Guess, y.Guess);
+        public bool Equals(IReadOnlyList<string>? x, IReadOnlyList<string>? y) => ReferenceEquals(x, y);
 
-        public int GetHashCode((string? Brewer, IReadOnlyList<string> Notes, string? Guess) key) =>
-            HashCode.Combine(RuntimeHelpers.GetHashCode(key.Brewer), RuntimeHelpers.GetHashCode(key.Notes), RuntimeHelpers.GetHashCode(key.Guess));
+        public int GetHashCode(IReadOnlyList<string> list) => RuntimeHelpers.GetHashCode(list);
     }
 }

@@ -71,6 +71,7 @@ internal static class TastingColumns
         new ValueColumn<TastingRow, Moment>("tasted_at", DateText.JudgeMoment, r => r.TastedAt, (r, v) => r.TastedAt = v)
         {
             Required = true,
+            IsOwn = OwnWriting.Moment,
             AlsoWritten = ["tasted on", "tasted", "date", "brew date", "brewed at", "brewed on", "tasting date"],
         },
         Name("taster", r => r.Taster, (r, v) => r.Taster = v),
@@ -88,24 +89,28 @@ internal static class TastingColumns
         Grams("dose_g", r => r.DoseGrams, (r, v) => r.DoseGrams = v, "dose", new Alias("dose_oz", "oz")),
         new ValueColumn<TastingRow, double>("water_g", QuantityText.JudgeWater, r => r.WaterGrams, (r, v) => r.WaterGrams = v)
         {
+            IsOwn = OwnWriting.Number,
             AlsoWritten = ["water weight", "brew water", new("water_ml", "ml"), new("water_oz", "oz")],
         },
         new ValueColumn<TastingRow, double>("ratio", RatioText.Judge, r => r.Ratio, (r, v) => r.Ratio = v)
         {
+            IsOwn = OwnWriting.Number,
             AlsoWritten = ["brew ratio", "water to coffee", new("ratio_g_per_l", "g/L"), new("g/L", "g/L"), new("dose g/L", "g/L")],
         },
         Grams("yield_g", r => r.YieldGrams, (r, v) => r.YieldGrams = v, "yield", "beverage weight"),
         new ValueColumn<TastingRow, double>("water_temp", QuantityText.JudgeTemperature, r => r.WaterCelsius, (r, v) => r.WaterCelsius = v)
         {
+            IsOwn = OwnWriting.Celsius,
             AlsoWritten = ["temperature", "temp", "water temperature", "brew temp", new("water_temp_c", "C"), new("temp_c", "C"), new("water_temp_f", "F"), new("temp_f", "F")],
         },
         new ValueColumn<TastingRow, TimeSpan>("brew_time", DurationText.Judge, r => r.BrewTime, (r, v) => r.BrewTime = v)
         {
+            IsOwn = OwnWriting.Clock,
             AlsoWritten = ["total time", "brew_time_s", new("brew_time_min", "min")],
         },
-        new ValueColumn<TastingRow, double>("tds_pct", JudgeTds, r => r.TdsPercent, (r, v) => r.TdsPercent = v) { AlsoWritten = ["tds", "strength"] },
-        new ValueColumn<TastingRow, DateOnly>("frozen_on", DateText.JudgeDay, r => r.FrozenOn, (r, v) => r.FrozenOn = v) { AlsoWritten = ["frozen"] },
-        new ValueColumn<TastingRow, DateOnly>("thawed_on", DateText.JudgeDay, r => r.ThawedOn, (r, v) => r.ThawedOn = v) { AlsoWritten = ["thawed"] },
+        new ValueColumn<TastingRow, double>("tds_pct", JudgeTds, r => r.TdsPercent, (r, v) => r.TdsPercent = v) { IsOwn = OwnWriting.Number, AlsoWritten = ["tds", "strength"] },
+        new ValueColumn<TastingRow, DateOnly>("frozen_on", DateText.JudgeDay, r => r.FrozenOn, (r, v) => r.FrozenOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["frozen"] },
+        new ValueColumn<TastingRow, DateOnly>("thawed_on", DateText.JudgeDay, r => r.ThawedOn, (r, v) => r.ThawedOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["thawed"] },
         Name("cup_temp", r => r.CupTemperature, (r, v) => r.CupTemperature = v, "cup temperature"),
         new ValueColumn<TastingRow, BlindTo>("blind_to", JudgeBlind, r => r.BlindTo, (r, v) => r.BlindTo = v),
     ];
@@ -130,7 +135,7 @@ internal static class TastingColumns
         new(name, TextUse.Name, get, set) { AlsoWritten = alsoWritten };
 
     private static ValueColumn<TastingRow, double> Grams(string name, Func<TastingRow, double?> get, Action<TastingRow, double> set, params Alias[] alsoWritten) =>
-        new(name, QuantityText.JudgeGrams, get, set) { AlsoWritten = alsoWritten };
+        new(name, QuantityText.JudgeGrams, get, set) { IsOwn = OwnWriting.Number, AlsoWritten = alsoWritten };
 
     private static Judged<int> JudgePosition(Cell cell)
     {

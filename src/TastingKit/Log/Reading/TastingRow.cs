@@ -1,7 +1,7 @@
 namespace TastingKit.Reading;
 
 /// <summary>What a row says of a cup, before the cup is made. It is filled again for later rows.</summary>
-internal sealed class TastingRow
+internal sealed class TastingRow : IKeepsWritten
 {
     public string? Id { get; set; }
     public string? BagId { get; set; }
@@ -42,6 +42,15 @@ internal sealed class TastingRow
 
     /// <summary>Cells of columns that the kit has no name for.</summary>
     public IReadOnlyDictionary<string, string> OtherColumns { get; set; } = EmptyColumns.Instance;
+
+    /// <summary>What is written where a value was converted from another writing, by column.</summary>
+    public List<KeyValuePair<string, string>> Written { get; } = [];
+
+    /// <inheritdoc/>
+    public void KeepWritten(string column, string text) => Written.Add(KeyValuePair.Create(column, text));
+
+    /// <inheritdoc/>
+    public string? WrittenOf(string column) => Written.Find(pair => pair.Key == column).Value;
 
     /// <summary>What the row says of its bag, in a table that holds the bags too; else <see langword="null"/>.</summary>
     public BagRow? Bag { get; private set; }
@@ -98,6 +107,7 @@ internal sealed class TastingRow
         DoseGrams = WaterGrams = YieldGrams = Ratio = WaterCelsius = TdsPercent = Score = null;
         FrozenOn = ThawedOn = null;
         Notes = [];
+        Written.Clear();
         OtherColumns = EmptyColumns.Instance;
         Bag = _holdsBag ? new BagRow() : null;
         Array.Fill(Attributes, double.NaN);
