@@ -32,6 +32,8 @@ public static class IllustratedResult
         TastingPrecision precision => precision.Chart(),
         OneOffs oneOffs => oneOffs.Chart(),
         NextBrew next => next.Chart(),
+        ScaleDrift drift when drift.Sums.Any(sum => sum.Sum == DriftSum.RestAndDrift) => drift.Chart(),
+        DriftGivenRest given => given.Chart(),
         _ => null,
     };
 }

@@ -63,6 +63,18 @@ public static class ResultCharts
     public static Chart Chart(this NextBrew next) =>
         Of(next, NextBrewChart.Draw);
 
+    /// <summary>The pairs of rest and drift that fit the log, with their 95 % band, and where what was kept the same cuts them.</summary>
+    public static Chart Chart(this ScaleDrift drift) =>
+        Of(drift, DriftLineChart.Draw);
+
+    /// <summary>The drift under each assumption that the log has something for, with 95 % intervals, against no drift.</summary>
+    public static Chart AnchorsChart(this ScaleDrift drift) =>
+        Of(drift, DriftAnchorsChart.Draw);
+
+    /// <summary>The drift that follows from what the user states of rest, on the line of pairs that fit the log.</summary>
+    public static Chart Chart(this DriftGivenRest given) =>
+        Of(given, DriftLineChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

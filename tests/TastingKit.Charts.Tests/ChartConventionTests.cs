@@ -27,6 +27,10 @@ public sealed class ChartConventionTests
         SampleResults.Precision(withRepeats: false).Chart(),
         SampleResults.NextBrew(name: name is null ? null : i => name + i).Chart(),
         SampleResults.NextBrew(isProbability: true, name: name is null ? null : i => name + i).Chart(),
+        SampleResults.Drift().Chart(),
+        SampleResults.Drift().AnchorsChart(),
+        SampleResults.Drift(anchored: false).Chart(),
+        SampleResults.Drift(anchored: false).GivenRestSlope(-0.2, -0.1).Chart(),
     ];
 
     [Fact]
@@ -149,6 +153,9 @@ public sealed class ChartConventionTests
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).NotesChart(),
             SampleResults.Precision(support: none).Chart(),
+            SampleResults.Drift(support: none).Chart(),
+            SampleResults.Drift(support: none).AnchorsChart(),
+            SampleResults.Drift(support: none).GivenRestSlope(0).Chart(),
         ];
         Assert.All(charts, chart =>
         {

@@ -71,6 +71,32 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void Drift_is_a_line_of_pairs_that_the_assumptions_cut_and_a_log_alone_does_not()
+    {
+        var bare = Figure.Of(SampleResults.Drift(anchored: false).Chart());
+        var line = bare.Named("pairs that fit the log alike").Single();
+        var (x, y) = (Figure.Numbers(line, "x"), Figure.Numbers(line, "y"));
+        Assert.All(x.Zip(y), pair => Assert.Equal(-0.06, pair.First + (pair.Second / 12), 6));
+        Assert.All(Figure.Numbers(bare.Named("95 % band").Single(), "y").Zip(new[] { x[0], x[^1] }), pair => Assert.Equal(0.13, pair.Second + (pair.First / 12), 6));
+        Assert.All(Figure.Numbers(bare.Named("lower bound").Single(), "y").Zip(new[] { x[0], x[^1] }), pair => Assert.Equal(-0.25, pair.Second + (pair.First / 12), 6));
+        Assert.DoesNotContain(bare.Traces, trace => trace.GetProperty("mode").GetString() == "markers");
+        Assert.Empty(bare.Layout.GetProperty("shapes").EnumerateArray());
+        Assert.Contains("Nothing in this log marks a place on it.", bare.Chart.Subtitle, StringComparison.Ordinal);
+
+        var anchored = Figure.Of(SampleResults.Drift().Chart());
+        var marks = anchored.Traces.Where(trace => trace.GetProperty("mode").GetString() == "markers").ToArray();
+        Assert.Equal([0.7, 1, 0.1], marks.Select(mark => Figure.Numbers(mark, "y")[0]));
+        Assert.Equal((0.05, 1.35), (anchored.Layout.GetProperty("shapes")[0].GetProperty("y0").GetDouble(), anchored.Layout.GetProperty("shapes")[0].GetProperty("y1").GetDouble()));
+        Assert.All(marks, mark => Assert.StartsWith("If ", mark.GetProperty("name").GetString(), StringComparison.Ordinal));
+        EqualRows([(0.05, 1.35), (0.35, 1.65), (-1.4, 1.6)], Figure.Of(SampleResults.Drift().AnchorsChart()).Lines("95 % interval"));
+        Assert.IsType<Chart.NothingToDraw>(SampleResults.Drift(anchored: false).AnchorsChart());
+
+        var stated = Figure.Of(SampleResults.Drift(anchored: false).GivenRestSlope(-0.2, -0.1).Chart());
+        Assert.Contains("as you state", stated.Chart.Title, StringComparison.Ordinal);
+        Assert.Contains("what you state rest to do, which this log does not tell", stated.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void A_favourite_tells_its_figures_when_pointed_at()
     {
         var favourites = SampleResults.Favourites();

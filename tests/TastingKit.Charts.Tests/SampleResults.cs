@@ -213,4 +213,20 @@ internal static class SampleResults
             asked, isProbability ? "which coffee is the best (5 have a chance of 1 % or more)" : $"{name?.Invoke(0) ?? brewers[0]} against {name?.Invoke(1) ?? brewers[1]} (brewer), over coffees like the log\u2019s",
             coffees, Brew, now, gains, plan, [new BagsLeftOut("with less than a dose left", 40)], Scale, [], Computation(446), Support.Given);
     }
+
+    public static ScaleDrift Drift(bool anchored = true, Support? support = null)
+    {
+        var together = new DriftSlope(-0.06, -0.25, 0.13, 0.1, 400);
+        var drift = new DriftSlope(0.7, 0.05, 1.35, 0.33, 365);
+        DriftCase found = anchored
+            ? new DriftCase.Anchored(
+            [
+                new AnchoredDrift(new DriftAnchor.FrozenDoses(24, 1, 0), drift, together),
+                new AnchoredDrift(new DriftAnchor.FrozenDoses(24, 1, 0.3), drift with { Estimate = 1, Low = 0.35, High = 1.65 }, together),
+                new AnchoredDrift(new DriftAnchor.RoastedAgain(4, 8), new DriftSlope(0.1, -1.4, 1.6, 0.5, 3), null),
+            ])
+            : new DriftCase.NoAnchor(["No frozen dose was tasted."]);
+        return new ScaleDrift(
+            TastingAttribute.Score, Scale, found, [new IdentifiedSum(DriftSum.RestAndDrift, together, 431, 67)], (11, 42), true, 0.3, [], Computation(458), support ?? Support.Given);
+    }
 }

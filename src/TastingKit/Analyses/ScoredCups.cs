@@ -3,6 +3,8 @@ namespace TastingKit;
 /// <summary>The cups that models of the score may use, and the account of those they may not.</summary>
 internal sealed class ScoredCups
 {
+    public const string NotFrozen = "control doses that were not frozen";
+
     private ScoredCups(IReadOnlyList<Tasting> cups, IReadOnlyList<LeftOut> leftOut, bool areCuppings)
     {
         Cups = cups;
@@ -24,14 +26,19 @@ internal sealed class ScoredCups
     /// Cups brewed for a verdict, with a value of an attribute. Cupping bowls are not comparable with brewed cups: they are used only by a log
     /// that has nothing else.
     /// </summary>
-    public static ScoredCups Of(TastingLog log, TastingAttribute attribute)
+    public static ScoredCups Of(TastingLog log, TastingAttribute attribute) => Of(log, attribute, false);
+
+    /// <summary>The same with frozen doses of every purpose, since these were kept as they were; control doses that were not frozen stay out.</summary>
+    public static ScoredCups WithFrozenDoses(TastingLog log, TastingAttribute attribute) => Of(log, attribute, true);
+
+    private static ScoredCups Of(TastingLog log, TastingAttribute attribute, bool withFrozenDoses)
     {
         var cuppings = !log.Tastings.Any(t => t.Purpose == Purpose.Verdict && t.ValueOf(attribute) is not null);
         var used = new List<Tasting>();
         var reasons = new List<string>();
         foreach (var tasting in log.Tastings)
         {
-            if (ReasonAgainst(tasting, attribute, cuppings) is { } reason)
+            if (ReasonAgainst(tasting, attribute, cuppings, withFrozenDoses) is { } reason)
                 reasons.Add(reason);
             else
                 used.Add(tasting);
@@ -42,12 +49,13 @@ internal sealed class ScoredCups
         return new ScoredCups(used, leftOut, cuppings);
     }
 
-    private static string? ReasonAgainst(Tasting tasting, TastingAttribute attribute, bool cuppings) => tasting switch
+    private static string? ReasonAgainst(Tasting tasting, TastingAttribute attribute, bool cuppings, bool withFrozenDoses) => tasting switch
     {
         { IsTestEntry: true } => "try-outs of the form",
         { Failed: true } => "failed",
         { Purpose: Purpose.DialIn } => "for dialling in",
-        { Purpose: Purpose.Control } => "control doses",
+        { Purpose: Purpose.Control, FrozenOn: null } when withFrozenDoses => NotFrozen,
+        { Purpose: Purpose.Control } when !withFrozenDoses => "control doses",
         { Purpose: Purpose.Cupping } when !cuppings => "cupping bowls",
         _ when tasting.ValueOf(attribute) is null => attribute.Equals(TastingAttribute.Score) ? "without a score" : $"without {attribute}",
         _ => null,

@@ -11,6 +11,20 @@ public sealed partial class TastingLog
     /// <summary>The raw course of the score over the calendar. It is not by itself an answer about inflation.</summary>
     public CalendarCourse CalendarCourse() => CalendarAnalysis.Of(this);
 
+    /// <summary>
+    /// Whether the scale drifted, as far as the log can tell: the sums of rest, drift, other coffee and the freezer that it tells, and the drift
+    /// under the assumption of each anchor that it has (frozen doses, lots roasted again). Without an anchor no drift is estimated.
+    /// </summary>
+    /// <param name="attribute">What is asked about; the score where not given.</param>
+    /// <param name="freezerLossAYear">Points a year that a frozen dose is stated to lose: the drift by frozen doses is then given at this loss too.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The loss is not a finite number.</exception>
+    public ScaleDrift ScaleDrift(TastingAttribute? attribute = null, double freezerLossAYear = 0)
+    {
+        if (!double.IsFinite(freezerLossAYear))
+            throw new ArgumentOutOfRangeException(nameof(freezerLossAYear), freezerLossAYear, "What a frozen dose loses in a year is a finite number of points.");
+        return DriftAnalysis.Of(this, attribute ?? TastingAttribute.Score, freezerLossAYear);
+    }
+
     /// <summary>The favourites: each coffee's predicted score under one standard brew, and how sure its place is.</summary>
     /// <param name="brew">The brew under which coffees are compared; the log's most common one where not given.</param>
     /// <param name="seed">Seed of the draws; the same seed and log give the same figures.</param>

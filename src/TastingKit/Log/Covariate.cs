@@ -31,6 +31,9 @@ public sealed class Covariate
     /// <summary>The cup's place in its session, a step being one cup later.</summary>
     public static Covariate Position { get; } = new("position", 1, "cup later", t => t.Position, false);
 
+    /// <summary>The day tasted, a step being a year of 365.25 days. Its slope is that of whatever changed over time, and no drift of the scale by itself.</summary>
+    public static Covariate Calendar { get; } = new("calendar", 1, "year", t => t.TastedOn.DayNumber / 365.25, false);
+
     /// <summary>The covariate's name in plain words.</summary>
     public string Name { get; }
 

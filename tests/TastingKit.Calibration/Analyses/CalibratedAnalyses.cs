@@ -24,6 +24,7 @@ public static class CalibratedAnalyses
         new OneOffsCalibration(log => log.OneOffs()),
         new RestPeaksCalibration(null, log => RestPeaks(log, null)),
         new RestPeaksCalibration(Factor.Process, log => RestPeaks(log, Factor.Process)),
+        new DriftCalibration((log, loss) => log.ScaleDrift(freezerLossAYear: loss)),
     ];
 
     /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>

@@ -78,6 +78,23 @@ public static class CalibrationCells
                 },
             },
             ["equipment-changed"]),
+        new("drift-no-anchor", "The scale drifts by 0.6 points over the year, and nothing was kept the same.", Match.Exact, 7201, Drifting(0, 0), []),
+        new("drift-6-doses", "The same drift, with six frozen doses.", Match.Exact, 7202, Drifting(6, 0), []),
+        new("drift-12-doses", "The same with twelve.", Match.Exact, 7203, Drifting(12, 0), []),
+        new("drift-24-doses", "The same with twenty-four.", Match.Exact, 7204, Drifting(24, 0), []),
+        new("drift-6-doses-loss", "Six frozen doses that lose 0.3 points a year, which the taster states.", Match.Exact, 7205, Drifting(6, 0.3), []),
+        new("drift-12-doses-loss", "Twelve frozen doses with the same loss.", Match.Exact, 7206, Drifting(12, 0.3), []),
+        new("drift-24-doses-loss", "Twenty-four frozen doses with the same loss.", Match.Exact, 7207, Drifting(24, 0.3), []),
+        new("no-drift-better-coffee", "No drift, coffee that gets better by 0.8 points a year, and twelve frozen doses.", Match.Exact, 7208,
+            Drifting(12, 0) with { Taster = MatchingYear.Taster, Quality = MatchingYear.Quality with { BuyingTrendPerYear = 0.8 } }, []),
+        new("drift-roasted-again", "The scale drifts by 0.6 points, and six lots were bought again from a later roasting.", Match.Strained, 7209,
+            Drifting(0, 0) with { Schedule = MatchingYear.Schedule with { ControlDoses = 0, LotsBoughtAgain = 6 } }, []),
+        new("drift-water-change", "The scale drifts by 0.6 points, and a change of water on 1 September adds 0.5; twelve frozen doses.", Match.Exact, 7210,
+            Drifting(12, 0) with
+            {
+                Schedule = Drifting(12, 0).Schedule with { Changes = [new SimulatedChange(new DateOnly(2025, 9, 1), "water", "filtered tap", "remineralised", 0.5)] },
+            },
+            []),
     ];
 
     /// <summary>Every cell, in the order of the results page.</summary>
@@ -113,6 +130,12 @@ public static class CalibrationCells
     public static CalibrationCell Named(string name) =>
         All.FirstOrDefault(cell => cell.Name == name)
         ?? throw new ArgumentException($"There is no cell '{name}'; there are {string.Join(", ", All.Select(cell => cell.Name))}.", nameof(name));
+
+    private static SimulationSettings Drifting(int doses, double lossAYear) => MatchingYear with
+    {
+        Taster = MatchingYear.Taster with { DriftPerYear = 0.6 },
+        Schedule = MatchingYear.Schedule with { ControlDoses = doses, FreezerLossPerYear = lossAYear, LotsBoughtAgain = 0 },
+    };
 
     private static SimulationSettings With(SimulatedHabits habits) => MatchingYear with { Habits = habits };
 
