@@ -211,7 +211,7 @@ internal static class SampleResults
         var asked = isProbability ? BrewQuestion.BestCoffee() : BrewQuestion.BetterBrewer(name?.Invoke(0) ?? brewers[0], name?.Invoke(1) ?? brewers[1]);
         return new NextBrew(
             asked, isProbability ? "which coffee is the best (5 have a chance of 1 % or more)" : $"{name?.Invoke(0) ?? brewers[0]} against {name?.Invoke(1) ?? brewers[1]} (brewer), over coffees like the log\u2019s",
-            coffees, Brew, now, gains, plan, [new BagsLeftOut("with less than a dose left", 40)], Scale, [], Computation(446), Support.Given);
+            coffees, isProbability ? 0 : null, Brew, now, gains, plan, [new BagsLeftOut("with less than a dose left", 40)], Scale, [], Computation(446), Support.Given);
     }
 
     public static ScaleDrift Drift(bool anchored = true, Support? support = null)

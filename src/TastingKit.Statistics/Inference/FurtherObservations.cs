@@ -38,7 +38,7 @@ public sealed class FurtherObservations
     {
         ArgumentNullException.ThrowIfNull(fit);
         ArgumentNullException.ThrowIfNull(functions);
-        HeldSystem held = heldAt is null ? fit.Equations : HeldSystem.At(fit, heldAt.MiddleEntries());
+        HeldSystem held = heldAt is null ? fit.Equations : HeldSystem.At(fit, heldAt);
         double[] values = [.. functions.Select(function => held.Value(function.Known))];
         double[,] covariance = held.Covariances([.. functions.Select(function => function.Known)]);
         var ofLevels = new Dictionary<(string Group, string Level), List<(int Function, double Weight)>>();

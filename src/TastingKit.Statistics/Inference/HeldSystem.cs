@@ -9,13 +9,14 @@ internal sealed class HeldSystem
 
     /// <param name="response">The response.</param>
     /// <param name="deviance">Factored at the variance parameters, and not changed any more.</param>
-    public HeldSystem(ResponseProducts response, ProfiledDeviance deviance)
+    /// <param name="residual">Residual standard deviation in units of the scaled response; nothing for the one that the likelihood has there.</param>
+    public HeldSystem(ResponseProducts response, ProfiledDeviance deviance, double? residual = null)
     {
         (_geometry, _response, _deviance) = (deviance.Geometry, response, deviance);
         Translator = new FunctionTranslator(_geometry);
         Solution = new double[_geometry.EffectCount + _geometry.Rank];
         deviance.Solve(Solution);
-        ResidualStandardDeviation = response.Scale * Math.Sqrt(deviance.ResidualSum / deviance.DegreesOfFreedom);
+        ResidualStandardDeviation = response.Scale * (residual ?? Math.Sqrt(deviance.ResidualSum / deviance.DegreesOfFreedom));
     }
 
     public double ResidualStandardDeviation { get; }
@@ -25,11 +26,13 @@ internal sealed class HeldSystem
     /// <summary>Standard effects in the groups' order and coefficients of the orthonormal fixed columns, in units of the scaled response.</summary>
     public double[] Solution { get; }
 
-    public static HeldSystem At(LinearMixedModelFit fit, double[] entries)
+    /// <summary>The equations at the middle of a fit's draws of its variances.</summary>
+    public static HeldSystem At(LinearMixedModelFit fit, JointDraws draws)
     {
+        var (entries, residual) = draws.Middle();
         var deviance = new ProfiledDeviance(fit.Geometry, fit.Criterion, fit.Options.Threads);
         deviance.Evaluate(entries, fit.Products);
-        return new HeldSystem(fit.Products, deviance);
+        return new HeldSystem(fit.Products, deviance, residual);
     }
 
     public double Value(LinearFunction function)

@@ -93,24 +93,29 @@ public sealed class JointDraws
         return values;
     }
 
-    /// <summary>The middle draw of each entry of the relative covariance factors by itself.</summary>
-    internal double[] MiddleEntries()
+    /// <summary>
+    /// The middle draw of the residual standard deviation, in units of the scaled response, and of each entry of the covariance factors in the same
+    /// unit: relative entries would all be large together where the residual is small, and their middle that of no draw.
+    /// </summary>
+    internal (double[] RelativeEntries, double Residual) Middle()
     {
-        var middle = new double[_varianceDraws[0].Entries.Length];
-        for (int entry = 0; entry < middle.Length; entry++)
-        {
-            int[] order = [.. Enumerable.Range(0, _varianceDraws.Length).OrderBy(v => _varianceDraws[v].Entries[entry])];
-            int below = 0, at = -1;
-            while (2 * below < Count)
-            {
-                at++;
-                below += _firstDraw[order[at] + 1] - _firstDraw[order[at]];
-            }
+        double residual = MiddleOf(draw => draw.Residual);
+        double[] entries = [.. Enumerable.Range(0, _varianceDraws[0].Entries.Length).Select(entry => MiddleOf(draw => draw.Entries[entry] * draw.Residual) / residual)];
+        return (entries, residual);
+    }
 
-            middle[entry] = _varianceDraws[order[at]].Entries[entry];
+    private double MiddleOf(Func<VarianceDraw, double> value)
+    {
+        double[] values = Array.ConvertAll(_varianceDraws, draw => value(draw));
+        int[] order = [.. Enumerable.Range(0, values.Length).OrderBy(v => values[v])];
+        int below = 0, at = -1;
+        while (2 * below < Count)
+        {
+            at++;
+            below += _firstDraw[order[at] + 1] - _firstDraw[order[at]];
         }
 
-        return middle;
+        return values[order[at]];
     }
 
     internal static JointDraws Of(LinearMixedModelFit fit, int count, ulong seed, DrawOptions options, LoopWatch watch)

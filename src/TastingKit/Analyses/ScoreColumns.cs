@@ -122,7 +122,10 @@ internal sealed class ScoreColumns
     /// The same without sessions where there are thousands of cups: crossed with thousands of coffees and brews they would make a fit
     /// take minutes, and what cups of a day share weighs little there.
     /// </summary>
-    public ScoreColumns WithoutSessionsOfALargeLog() => Session is null || Cups.Count <= LargeLog ? this : new ScoreColumns(this);
+    public ScoreColumns WithoutSessionsOfALargeLog() => Cups.Count <= LargeLog ? this : WithoutSessions();
+
+    /// <summary>The same with a session's own shift left among what scatters by chance.</summary>
+    public ScoreColumns WithoutSessions() => Session is null ? this : new ScoreColumns(this);
 
     /// <summary>A cup's session in the model: a cup without one is a sitting of its own.</summary>
     public static string SessionOf(Tasting cup) => cup.Session ?? $"only {cup.Id}";

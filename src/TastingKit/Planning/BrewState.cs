@@ -6,10 +6,17 @@ namespace TastingKit;
 internal abstract class BrewState
 {
     private const double Reach = 1.959963984540054;
-    private const int Draws = 4000;
+    private const int FewestDraws = 4000;
+    private const int MostDraws = 20_000;
+
+    // Drawing the truth costs the square of the number of functions.
+    private const double Work = 2e8;
 
     /// <summary>Where it stands now.</summary>
     public abstract BrewStand Stand { get; }
+
+    /// <summary>Which of the functions asked has the highest predicted value; nothing where one number is asked.</summary>
+    public virtual int? Leader => null;
 
     /// <summary>The state before any further cup.</summary>
     /// <param name="model">The fit.</param>
@@ -22,7 +29,8 @@ internal abstract class BrewState
         var observations = FurtherObservations.Of(model, [.. asked.Functions, .. cups], heldAt);
         if (!asked.IsNaming)
             return new OfOne(observations);
-        var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked.Functions.Count)], Draws, seed);
+        var draws = (int)Math.Clamp(Work / observations.Count / observations.Count, FewestDraws, MostDraws);
+        var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked.Functions.Count)], draws, seed);
         return new OfBest(naming, asked.Functions.Count, naming.Probability);
     }
 
@@ -51,6 +59,8 @@ internal abstract class BrewState
     private sealed class OfBest(BestNaming naming, int rivals, double stand) : BrewState
     {
         public override BrewStand Stand => new(stand, true);
+
+        public override int? Leader => Enumerable.Range(0, rivals).MaxBy(naming.Observations.Value);
 
         public override (double Gain, BrewStand After) With(int cup)
         {

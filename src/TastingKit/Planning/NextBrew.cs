@@ -11,11 +11,11 @@ public sealed class NextBrew : TastingResult
     private const double LittleProbability = 0.005;
 
     internal NextBrew(
-        BrewQuestion asked, string askedInWords, IReadOnlyList<Coffee> coffees, StandardBrew standardBrew, BrewStand now, IReadOnlyList<BrewGain> gains, IReadOnlyList<PlannedBrew> plan, IReadOnlyList<BagsLeftOut> leftOut,
+        BrewQuestion asked, string askedInWords, IReadOnlyList<Coffee> coffees, int? leader, StandardBrew standardBrew, BrewStand now, IReadOnlyList<BrewGain> gains, IReadOnlyList<PlannedBrew> plan, IReadOnlyList<BagsLeftOut> leftOut,
         Scale scale, IReadOnlyList<Caution> cautions, Computation computation, Support support)
         : base(cautions, computation, support)
     {
-        (Asked, AskedInWords, Coffees, StandardBrew, Now, Gains, Plan, LeftOut, Scale) = (asked, askedInWords, coffees, standardBrew, now, gains, plan, leftOut, scale);
+        (Asked, AskedInWords, Coffees, Named, StandardBrew, Now, Gains, Plan, LeftOut, Scale) = (asked, askedInWords, coffees, leader is { } i ? coffees[i] : null, standardBrew, now, gains, plan, leftOut, scale);
     }
 
     /// <summary>The question to settle.</summary>
@@ -26,6 +26,9 @@ public sealed class NextBrew : TastingResult
 
     /// <summary>The coffees that the question is about; empty where it is about coffees like the log's.</summary>
     public IReadOnlyList<Coffee> Coffees { get; }
+
+    /// <summary>The coffee that would be named the best now, by its predicted score; <see langword="null"/> where no best is asked.</summary>
+    public Coffee? Named { get; }
 
     /// <summary>The brew under which coffees are compared, where the question is about coffees.</summary>
     public StandardBrew StandardBrew { get; }
@@ -74,7 +77,7 @@ public sealed class NextBrew : TastingResult
             TellsLittle
                 ? $"No cup that can be brewed now does much to settle {AskedInWords}: the best of {Gains.Count} takes {What} from {Say(Now)} to {Say(first.After)} ({NumberText.Count(Computation.CupsUsed, "cup")} so far)."
                 : $"To settle {AskedInWords}, next brew {first.Candidate}: {What} goes from {Say(Now)} to {Say(first.After)} ({NumberText.Count(Gains.Count, "possible cup")}, {NumberText.Count(Computation.CupsUsed, "cup")} so far).",
-            Coffees.Count == 0 ? "" : $"{WithABag} of {NumberText.Count(Coffees.Count, "coffee")} asked about {(WithABag == 1 ? "has" : "have")} a bag to brew from.",
+            Coffees.Count == 0 ? "" : $"{WithABag} of {NumberText.Count(Coffees.Count, "coffee")} asked about {(WithABag == 1 ? "has" : "have")} a bag to brew from.{(Named is null ? "" : $" Now {Named.Label} would be named.")}",
             TellsLittle ? "" : $"Why: {first.Reason}.",
             Gains.Count == 1 || TellsLittle ? ""
                 : middle.Gain >= HardlyMatters * first.Gain

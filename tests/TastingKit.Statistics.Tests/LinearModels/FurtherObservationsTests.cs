@@ -63,8 +63,9 @@ public sealed class FurtherObservationsTests
         Assert.Equal(0, FurtherObservations.Of(fit, [tomorrow]).Variance(0));
         JointDraws draws = fit.DrawJoint(1000, 3);
         var held = FurtherObservations.Of(fit, [tomorrow], draws);
-        double[] deviations = [.. draws.StandardDeviations("day").Zip(draws.ResidualStandardDeviations(), (day, residual) => day / residual).Order()];
-        Assert.Equal(deviations[500], Math.Sqrt(held.Variance(0) / held.NoiseVariance), 0.01 * deviations[500]);
+        double[] deviations = [.. draws.StandardDeviations("day").Order()], residuals = [.. draws.ResidualStandardDeviations().Order()];
+        Assert.Equal(deviations[500], Math.Sqrt(held.Variance(0)), 0.01 * deviations[500]);
+        Assert.Equal(residuals[500], Math.Sqrt(held.NoiseVariance), 0.01 * residuals[500]);
     }
 
     [Fact]
