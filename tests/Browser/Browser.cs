@@ -60,9 +60,13 @@ internal sealed class Browser : IAsyncDisposable
         var attached = await _tools.CallAsync(
             "Target.attachToTarget", new JsonObject { ["targetId"] = target["targetId"]!.DeepClone(), ["flatten"] = true });
         var page = new BrowserPage(_tools, (string)attached["sessionId"]!);
-        await page.OpenAsync(new Uri(path), width, height, dark);
+        await page.OpenAsync(AddressOf(path), width, height, dark);
         return page;
     }
+
+    /// <summary>A file's name may hold what means something in an address.</summary>
+    private static Uri AddressOf(string path) =>
+        new(Path.IsPathRooted(path) ? "file://" + string.Join('/', path.Split(Path.DirectorySeparatorChar).Select(Uri.EscapeDataString)) : path);
 
     private static async Task<ClientWebSocket> ConnectAsync(Process process)
     {

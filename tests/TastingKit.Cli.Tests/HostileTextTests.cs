@@ -16,6 +16,9 @@ public sealed class HostileTextTests(ITestOutputHelper output) : IDisposable
     private static IReadOnlyList<HostileText> FileNames { get; } =
         [.. HostileTexts.All.Where(text => text.Value.Length < 60 && !text.Value.Contains('/', StringComparison.Ordinal) && !text.Value.Any(c => c == '\0' || char.IsSurrogate(c)) && HostileText.Ink(text.Value).Length > 0)];
 
+    /// <summary>The same, as many to a name as a file's name has room for.</summary>
+    private static IReadOnlyList<(string Name, IReadOnlyList<HostileText> Texts)> LongNames { get; } = Together(FileNames);
+
     [BrowserFact]
     public async Task A_log_is_checked_without_obeying_its_texts()
     {
@@ -52,6 +55,38 @@ public sealed class HostileTextTests(ITestOutputHelper output) : IDisposable
         }
     }
 
+    [BrowserFact]
+    public async Task A_notebook_of_any_name_becomes_a_page_that_its_site_leads_to()
+    {
+        foreach (var (name, _) in LongNames)
+            _command.Write(Path.Combine("named", name + ".ipynb"), NotebookText.Of(("code", NotebookText.SetUp), ("code", "\"ran\"")));
+        var run = await _command.RunAsync("run", "--all", "named", "--out", "site");
+        Assert.True(run.ExitCode == 0, run.Error);
+        Assert.DoesNotContain((run.Output + run.Error).EnumerateRunes(), HostileText.IsObeyed);
+
+        await using var browser = await Browser.StartAsync();
+        var index = await browser.OpenAsync(Path.Combine(_command.PathOf("site"), "index.html"), width: 390);
+        var links = (await index.EvaluateAsync("[...document.querySelectorAll('main a')].map(link => link.href)"))!.AsArray().Select(link => (string)link!).ToArray();
+        Assert.Equal(LongNames.Count, links.Length);
+        var pages = new List<BrowserPage>();
+        foreach (var link in links)
+            pages.Add(await browser.OpenAsync(link, width: 390));
+        var seen = new List<string>();
+        foreach (var page in pages.Prepend(index))
+        {
+            Assert.Empty(page.Messages);
+            Assert.Empty(page.Requests);
+            Assert.True((bool)(await page.EvaluateAsync("window.ran === undefined && document.documentElement.scrollWidth <= innerWidth"))!);
+            var shown = (string)(await page.EvaluateAsync("document.body.textContent"))!;
+            Assert.DoesNotContain(shown.EnumerateRunes(), HostileText.IsObeyed);
+            var title = (string)(await page.EvaluateAsync("document.title"))!;
+            seen.AddRange(page == index ? [] : LongNames.SelectMany(named => named.Texts).Where(text => HostileText.IsSeenIn(title, text.Value) && HostileText.IsSeenIn(shown, text.Value)).Select(text => text.Name));
+        }
+
+        Assert.Empty(FileNames.Select(text => text.Name).Except(seen));
+        output.WriteLine($"{FileNames.Count} texts in the names of {links.Length} notebooks: each read in its page's title and on the page.");
+    }
+
     [Fact]
     public async Task A_notebook_of_any_text_becomes_a_program_that_compiles()
     {
@@ -77,5 +112,20 @@ public sealed class HostileTextTests(ITestOutputHelper output) : IDisposable
         }
 
         output.WriteLine($"{HostileTexts.All.Count} texts in four places of a notebook, and {names.Length} names of notebooks: every program compiled.");
+    }
+
+    private static List<(string Name, IReadOnlyList<HostileText> Texts)> Together(IEnumerable<HostileText> texts)
+    {
+        const int LongestName = 200;
+        var names = new List<(string Name, IReadOnlyList<HostileText> Texts)>();
+        foreach (var text in texts)
+        {
+            if (names.Count > 0 && $"{names[^1].Name} and {text.Value}" is var longer && System.Text.Encoding.UTF8.GetByteCount(longer) <= LongestName)
+                names[^1] = (longer, [.. names[^1].Texts, text]);
+            else
+                names.Add((text.Value, [text]));
+        }
+
+        return names;
     }
 }

@@ -11,6 +11,9 @@ public sealed class HostileTextsInJupyterTests : IClassFixture<JupyterHome>
 {
     private const string Notebook = "hostile.ipynb";
 
+    /// <summary>Without brackets, stars and question marks: nbconvert reads those of a path as a pattern.</summary>
+    private const string NamedNotebook = "a <img src=x onerror=window.ran=1> ' onfocus='window.ran=1 {{7*7}} $\\frac{1}{2}$ & &lt;b&gt; %3Cb%3E \u202egol \u05e7\u05e4\u05d4.ipynb";
+
     private readonly JupyterHome _home;
 
     public HostileTextsInJupyterTests(JupyterHome home)
@@ -34,6 +37,31 @@ public sealed class HostileTextsInJupyterTests : IClassFixture<JupyterHome>
             ("code", "foreach (var coffee in log.Coffees)\n    display(coffee.Name);"),
             ("code", "log.Coffees.Select(coffee => coffee.Name).ToArray()"),
             ("code", "throw new InvalidOperationException(string.Join(\"\\n\", log.Coffees.Select(coffee => coffee.Name)));"));
+        home.Write(NamedNotebook, ("code", NotebookText.SetUp), ("code", "TastingNotebook.LogFolder = \"../sample-data\";\nTastingNotebook.Log.Logged().Chart()"));
+    }
+
+    [JupyterFact]
+    public async Task A_notebook_of_a_hostile_name_becomes_a_page_of_nbconvert()
+    {
+        var converted = await _home.ConvertAsync("./" + NamedNotebook);
+        Assert.True(converted.ExitCode == 0, converted.Error);
+        await using var browser = await Browser.StartAsync();
+        var page = await browser.OpenAsync(Path.Combine(_home.Folder, Path.ChangeExtension(NamedNotebook, ".html")));
+        await IsOnlyANameAsync(page);
+        Assert.Empty(page.Messages);
+        Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///usr/share/javascript/", StringComparison.Ordinal));
+    }
+
+    [JupyterFact]
+    public async Task A_notebook_of_a_hostile_name_runs_in_live_Jupyter()
+    {
+        using var server = await JupyterServer.StartAsync(_home);
+        await using var browser = await Browser.StartAsync();
+        var tab = await NotebookTab.OpenAsync(browser, server.AddressOf(Uri.EscapeDataString(NamedNotebook)));
+        await tab.RunAllAsync();
+        await IsOnlyANameAsync(tab.Page);
+        await tab.KeepPictureAsync("hostile-name");
+        Assert.DoesNotContain(tab.Page.Requests, asked => !asked.Contains(server.Address, StringComparison.Ordinal));
     }
 
     [JupyterFact]
@@ -58,6 +86,14 @@ public sealed class HostileTextsInJupyterTests : IClassFixture<JupyterHome>
         await AreTextAsync(tab.Page);
         await tab.KeepPictureAsync("hostile");
         Assert.DoesNotContain(tab.Page.Requests, asked => !asked.Contains(server.Address, StringComparison.Ordinal));
+    }
+
+    private static async Task IsOnlyANameAsync(BrowserPage page)
+    {
+        Assert.Equal(1, await ShownCharts.AllDrawnAsync(page));
+        Assert.Equal("undefined", (string?)await page.EvaluateAsync("typeof window.ran"));
+        Assert.Equal(0, await page.CountAsync("[onerror], [onfocus]"));
+        Assert.True(HostileText.IsSeenIn((string)(await page.EvaluateAsync("document.title"))!, Path.GetFileNameWithoutExtension(NamedNotebook)));
     }
 
     private static async Task AreTextAsync(BrowserPage page)
