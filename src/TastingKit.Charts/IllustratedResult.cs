@@ -27,6 +27,7 @@ public static class IllustratedResult
         MethodProfile profile when profile.Selected.Any() => profile.Chart(),
         MethodDeviations deviations => deviations.Chart(),
         RestCourse course => course.Chart(),
+        RestPeaks peaks => peaks.Chart(),
         CalendarCourse course => course.Chart(),
         LoggedYear year => year.Chart(),
         TastingPrecision precision => precision.Chart(),

@@ -39,6 +39,10 @@ public static class ResultCharts
     public static Chart Chart(this RestCourse course) =>
         Of(course, RestCourseChart.Draw);
 
+    /// <summary>The courses over effective rest with their 95 % bands, a panel a kind, over the means of each day's cups; the best days shaded.</summary>
+    public static Chart Chart(this RestPeaks peaks) =>
+        Of(peaks, RestPeaksChart.Draw);
+
     /// <summary>Raw means by month, quarter or year with 95 % intervals, over the number of cups; changes of equipment marked.</summary>
     public static Chart Chart(this CalendarCourse course) =>
         Of(course, CalendarCourseChart.Draw);

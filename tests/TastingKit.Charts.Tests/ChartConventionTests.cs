@@ -31,6 +31,8 @@ public sealed class ChartConventionTests
         SampleResults.Drift().AnchorsChart(),
         SampleResults.Drift(anchored: false).Chart(),
         SampleResults.Drift(anchored: false).GivenRestSlope(-0.2, -0.1).Chart(),
+        SampleResults.Peaks(1).Chart(),
+        SampleResults.Peaks(name: name is null ? null : i => name + i).Chart(),
     ];
 
     [Fact]
@@ -90,7 +92,7 @@ public sealed class ChartConventionTests
                 continue;
             // What stands on one line at the left and at the right edge must not meet.
             foreach (var line in annotations.EnumerateArray().Where(a => a.TryGetProperty("yshift", out _))
-                .GroupBy(a => (a.GetProperty("y").GetInt32(), a.GetProperty("yshift").GetInt32())))
+                .GroupBy(a => (a.GetProperty("yref").GetString(), a.GetProperty("y").GetInt32(), a.GetProperty("yshift").GetInt32())))
                 Assert.InRange(line.Sum(a => WidthOf(a.GetProperty("text").GetString()!)), 1, 342);
         }
     }
@@ -156,6 +158,7 @@ public sealed class ChartConventionTests
             SampleResults.Drift(support: none).Chart(),
             SampleResults.Drift(support: none).AnchorsChart(),
             SampleResults.Drift(support: none).GivenRestSlope(0).Chart(),
+            SampleResults.Peaks(0, support: none).Chart(),
         ];
         Assert.All(charts, chart =>
         {
@@ -201,7 +204,7 @@ public sealed class ChartConventionTests
         Chart[] charts =
         [
             SampleResults.Favourites(count).Chart(), SampleResults.Favourites(count).TopChart(), SampleResults.Groups(Factor.Roaster, count).Chart(),
-            SampleResults.Methods(Math.Min(count + 1, 30)).Chart(), SampleResults.Calendar(count).Chart(), SampleResults.Calendar(Math.Min(count, 80), "year").Chart(),
+            SampleResults.Methods(Math.Min(count + 1, 30)).Chart(), SampleResults.Calendar(count).Chart(), SampleResults.Peaks(count).Chart(), SampleResults.Calendar(Math.Min(count, 80), "year").Chart(),
             SampleResults.Calendar(count, "quarter").Chart(), SampleResults.Year(count, count).Chart(), SampleResults.Year(count, count).NotesChart(),
             SampleResults.Slopes(count).Chart(), SampleResults.Profile(count).Chart(), SampleResults.Deviations(true, count).Chart(),
         ];

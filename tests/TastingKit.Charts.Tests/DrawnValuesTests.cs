@@ -286,6 +286,36 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void Kinds_over_rest_are_drawn_a_panel_each_with_the_best_days_and_the_ends_of_the_days_tasted()
+    {
+        var peaks = SampleResults.Peaks();
+        var figure = Figure.Of(peaks.Chart());
+        var (curves, lows, highs, cups) = (
+            figure.Named("expected score").ToArray(), figure.Named("lower bound").ToArray(), figure.Named("95 % band").ToArray(), figure.Named("mean of the day\u2019s cups").ToArray());
+        for (var i = 0; i < peaks.Groups.Count; i++)
+        {
+            var group = peaks.Groups[i];
+            Assert.Equal(i == 0 ? "y" : $"y{i + 1}", curves[i].GetProperty("yaxis").GetString());
+            Assert.Equal(group.Days.Select(d => (double)d.RestDays), Figure.Numbers(curves[i], "x"));
+            Equal(group.Days.Select(d => d.Estimate), Figure.Numbers(curves[i], "y"));
+            Equal(group.Days.Select(d => d.Low), Figure.Numbers(lows[i], "y"));
+            Equal(group.Days.Select(d => d.High), Figure.Numbers(highs[i], "y"));
+            Equal(group.Tasted.SkipLast(1).Select(c => c.MeanScore), Figure.Numbers(cups[i], "y"));
+        }
+
+        var shapes = figure.Layout.GetProperty("shapes").EnumerateArray().Select(s => (s.GetProperty("yref").GetString(), s.GetProperty("x0").GetInt32(), s.GetProperty("x1").GetInt32())).ToArray();
+        Assert.Equal([("y domain", 9, 31), ("y domain", 5, 5), ("y domain", 44, 44), ("y domain", 20, 20), ("y2 domain", 9, 31)], shapes[..5]);
+        Assert.Equal(13, shapes.Length);
+        Assert.Equal($"peak: day 20 (14 to 27); {peaks.Groups[0].Cups} cups of 12 bags", figure.Annotations[1]);
+        Assert.Contains("Not drawn: 8 cups far outside these days.", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("honey: peak: day 20 (14 to 27)", figure.Chart.AltText, StringComparison.Ordinal);
+
+        // Many kinds: those of most cups; one kind: what is said stands in the panel.
+        Assert.Contains("The 6 kinds of most cups of 9.", Figure.Of(SampleResults.Peaks(9).Chart()).Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Equal(["peak: day 20 (14 to 27)"], Figure.Of(SampleResults.Peaks(1).Chart()).Annotations);
+    }
+
+    [Fact]
     public void Lone_cups_far_outside_the_course_are_counted_and_do_not_squeeze_it()
     {
         var figure = Figure.Of(SampleResults.Rest(withLoneCup: true).Chart());

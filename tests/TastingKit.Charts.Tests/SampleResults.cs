@@ -229,4 +229,30 @@ internal static class SampleResults
         return new ScaleDrift(
             TastingAttribute.Score, Scale, found, [new IdentifiedSum(DriftSum.RestAndDrift, together, 431, 67)], (11, 42), true, 0.3, [], Computation(458), support ?? Support.Given);
     }
+
+    /// <summary>Kinds whose outcomes go round; one kind without a factor.</summary>
+    public static RestPeaks Peaks(int kinds = 4, int days = 40, Func<int, string>? name = null, Support? support = null)
+    {
+        string[] processes = ["honey", "natural", "washed", "wet-hulled"];
+        RestOutcome[] outcomes =
+        [
+            new RestOutcome.Peak(20, 14, 27), new RestOutcome.StillRising(), new RestOutcome.Undetermined("neither a rise nor a fall over the days tasted is sure"),
+            new RestOutcome.FallingFromTheStart(), new RestOutcome.Flat(0.5),
+        ];
+        var groups = Enumerable.Range(0, kinds).Select(i =>
+        {
+            var course = Enumerable.Range(5, days).Select(day =>
+            {
+                var estimate = 7 - (0.002 * (day - 20) * (day - 20)) - (0.1 * i);
+                return new RestDay(day, estimate, estimate - 0.3 - (0.01 * Math.Abs(day - 20)), estimate + 0.35, Math.Clamp(1 - (0.004 * (day - 20) * (day - 20)), 0, 1));
+            }).ToArray();
+            var tasted = Enumerable.Range(4, days + 3).Select(day => new RestCups(day, 6.8 + (0.7 * Math.Sin(day + i)), 1 + (day % 5))).Append(new RestCups(300, 5, 2)).ToArray();
+            return new RestGroup(
+                name?.Invoke(i) ?? (kinds == 1 ? "all coffees" : i < processes.Length ? processes[i] : $"kind {i:00}"), outcomes[i % outcomes.Length], course, 9, 31, 0.93,
+                [new RestUnderDrift(-0.5, new RestOutcome.Peak(21, 15, 28)), new RestUnderDrift(0.5, new RestOutcome.Undetermined("no"))], tasted, 12 + i);
+        }).ToArray();
+        return new RestPeaks(
+            new RestPeaksAnalysis.Question(kinds == 1 ? null : Factor.Process, TastingAttribute.Score, 0.25, 0.5, 0.5), groups, [], Brew with { RestDays = null }, Scale, [],
+            Computation(430), support ?? Support.Given);
+    }
 }

@@ -35,7 +35,8 @@ internal sealed class RestModel
     public string Words { get; }
 
     /// <summary>The brew under which a course is told.</summary>
-    public StandardBrew Brew => _columns.CommonBrew() with { RestDays = null };
+    public StandardBrew Brew => new(
+        Has(_columns.Brewer) ? _columns.CommonBrew().Brewer : null, Has(_columns.RecipeFrom) ? _columns.CommonBrew().RecipeFrom : null, null);
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
     /// <param name="cups">Cups with a known rest and a value of the attribute.</param>
@@ -117,7 +118,15 @@ internal sealed class RestModel
     /// <param name="bags">Its bags, each counted once.</param>
     public IReadOnlyList<LinearFunction> PartsOf(string? level, IReadOnlyList<Tasting> bags)
     {
-        var setting = _columns.At(Brew).With(_rest.Name, 0);
+        var setting = Setting.Averaged(MarginalWeights.AsObserved).With(_rest.Name, 0);
+        foreach (var (column, stated) in new[] { (_columns.Brewer, Brew.Brewer), (_columns.RecipeFrom, Brew.RecipeFrom) })
+        {
+            if (column is not null && stated is not null)
+                setting = setting.With(column.Name, stated);
+        }
+
+        if (Has(_columns.Position))
+            setting = setting.With(_columns.Position!.Name, 1);
         var middle = Fit.At(setting);
         var line = Fit.At(setting.With(_rest.Name, 1)) - middle;
         var weights = Enumerable.Range(0, _smooth.Width).Select(i => Fit.RandomEffect(_smooth.Name, "all", _smooth.FunctionName(i))).ToArray();
@@ -146,6 +155,8 @@ internal sealed class RestModel
         _smooth.Evaluate(at, weights.AsSpan(2));
         return weights;
     }
+
+    private bool Has(Column? column) => column is not null && Fit.Design.FixedTerms.Any(term => term.Name == column.Name);
 
     private LinearFunction OverBags(IReadOnlyList<Tasting> bags, string term) =>
         LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(any), term)));

@@ -75,11 +75,13 @@ public sealed class RestPeaks : TastingResult
 
         foreach (var group in Groups)
         {
-            sentences.Add(Say(group));
-            if (group.Outcome is RestOutcome.Peak)
-                sentences.Add($"Its best days, within {NumberText.Fixed(Near)} points of the peak, are day {group.BestFrom} to {group.BestTo}{Ends(group)}. {UnderDrift(group)}");
+            var more = group.Outcome is RestOutcome.Peak
+                ? $"Its best days, within {NumberText.Fixed(Near)} points of the peak, are day {group.BestFrom} to {group.BestTo}{Ends(group)}. {UnderDrift(group)}"
+                : $"The highest expected day of those tasted is day {group.Best.RestDays}, and lies between the first and the last with a probability of {NumberText.Probability(group.PeakInside)}; day {group.BestFrom} to {group.BestTo} are within {NumberText.Fixed(Near)} points of it.";
+            if (By is null)
+                sentences.AddRange([Say(group), more]);
             else
-                sentences.Add($"The highest expected day of {(By is null ? "those" : $"{group.Level}, of those")} tasted is day {group.Best.RestDays}, and between the first and the last with a probability of {NumberText.Probability(group.PeakInside)}; day {group.BestFrom} to {group.BestTo} lie within {NumberText.Fixed(Near)} points of it.");
+                sentences.Add($"{Say(group)} {more}");
         }
 
         if (Unanswered.Count > 0)

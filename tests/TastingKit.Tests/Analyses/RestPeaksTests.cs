@@ -155,6 +155,26 @@ public sealed class RestPeaksTests
     }
 
     [Fact]
+    public void A_log_of_forty_cups_with_many_brewers_is_answered_without_those_it_cannot_hold_apart()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(11);
+        for (var cup = 0; cup < 40; cup++)
+        {
+            var bag = $"B{cup % 5}";
+            if (cup < 5)
+                log.Bag(bag, roasted: new DateOnly(2025, 1, 1));
+            log.Cup(bag, Date(5 + (cup / 5 * 4)), 6 + (0.4 * random.NextNormal()), $"brewer {cup % 4}", cup % 3 == 0 ? "house" : "roaster");
+        }
+
+        var peaks = log.Build().RestPeaks();
+        Assert.True(peaks.Support.IsSupported, peaks.Finding);
+        Assert.Equal(("brewer 0", null), (peaks.StandardBrew.Brewer, peaks.StandardBrew.RecipeFrom));
+        Assert.DoesNotContain("whose recipe", peaks.Computation.Model, StringComparison.Ordinal);
+        Assert.Contains(peaks.Cautions, c => c.Name == "few-bags");
+    }
+
+    [Fact]
     public void What_a_log_cannot_answer_is_said_plainly()
     {
         Assert.Contains("no bag has a roast date", new TestLog().Cup("A", "2025-01-01", 6).Build().RestPeaks().Finding, StringComparison.Ordinal);
