@@ -40,6 +40,7 @@ internal static class LogRules
         Doubtful(Rule.FillerText, "The text fills the cell and says nothing; it was left missing.", "Write the value, or leave the cell empty."),
         Acceptable(Rule.LostLetter, "A letter was lost before the file was written.", "Write the word again."),
         Information(Rule.SpellingVaries, "One name stands in several spellings, which are several names to every analysis.", "Keep one; or state in vocabulary.csv what the others mean."),
+        Doubtful(Rule.SpreadsheetError, "A formula of a spreadsheet failed, and left its error in the cell; it was left missing.", "Write the value, or leave the cell empty."),
         Acceptable(Rule.SpreadsheetDate, "A spreadsheet may have made a date of it.", "Write it again in a cell formatted as text."),
         Information(Rule.FormulaMark, "An apostrophe stands in front of a text that a spreadsheet would run as a formula; it was taken off.", "Nothing, if it is meant so."),
         Doubtful(Rule.ControlCharacter, "Characters that can't be shown were taken out.", "Write the text again."),

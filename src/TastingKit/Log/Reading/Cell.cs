@@ -57,6 +57,9 @@ internal readonly ref struct Cell
     /// <summary>The text as a string.</summary>
     public string Text => Encoding.UTF8.GetString(Utf8);
 
+    /// <summary>The same cell as if nothing were written in it.</summary>
+    public Cell Emptied() => new([], Column);
+
     /// <summary>Part of the text, as one string for all cells of the file that hold the same.</summary>
     public string Shared(ReadOnlySpan<char> part) => _records is null ? part.ToString() : _records.Shared(part);
 

@@ -106,7 +106,7 @@ internal sealed class LogReader
         {
             [var only] => only,
             [] => throw new LogReadException(
-                $"'{_files.Place}' holds no CSV file with cups. bags.csv and tastings.csv, or one CSV file with a row for each cup, would be right."),
+                $"'{_files.Place}' holds no CSV file with cups and no workbook. bags.csv and tastings.csv, one CSV file with a row for each cup, or an .xlsx workbook of them, would be right."),
             _ => throw new LogReadException(
                 $"'{_files.Place}' holds no tastings.csv but {tables.Count} other CSV files ({string.Join(", ", tables.Take(10))}), so that which has the cups can't be told. "
                 + "bags.csv and tastings.csv, or one CSV file with a row for each cup, would be right."),

@@ -35,6 +35,7 @@ internal static class Rule
     public const string FillerText = "filler-text";
     public const string LostLetter = "lost-letter";
     public const string SpellingVaries = "spelling-varies";
+    public const string SpreadsheetError = "spreadsheet-error";
     public const string SpreadsheetDate = "spreadsheet-date";
     public const string FormulaMark = "formula-mark";
     public const string ControlCharacter = "control-character";

@@ -13,6 +13,9 @@ internal sealed class Table<TRow>
     // Below this a thread takes longer to begin than the rows do.
     private const int ManyRows = 5000;
 
+    private static readonly CellFault SpreadsheetError =
+        new(Rule.SpreadsheetError, "A formula of a spreadsheet failed here and left its error; the cell was left missing.", "the value, or an empty cell");
+
     private readonly Dictionary<int, CellFault> _missingCells = [];
 
     /// <summary>The columns the file can have; the first that has <see cref="IdColumn"/> for a name gives the reports their row identifier.</summary>
@@ -106,6 +109,12 @@ internal sealed class Table<TRow>
             {
                 reports.Cell(Severity.Information, cell, new CellFault(Rule.FormulaMark,
                     "The apostrophe in front keeps spreadsheets from running the text as a formula; it was taken off, here and wherever it stands so in the column.", "nothing, if it is meant so"));
+            }
+
+            if (Words.IsSpreadsheetError(cell.Utf8))
+            {
+                reports.Cell(Severity.Doubtful, cell, SpreadsheetError);
+                cell = cell.Emptied();
             }
 
             if (field.Column is { } column)

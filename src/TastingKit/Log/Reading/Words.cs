@@ -19,6 +19,9 @@ internal static class Words
 
     private static readonly FrozenSet<string>.AlternateLookup<ReadOnlySpan<char>> ForTestSpans = ForTest.GetAlternateLookup<ReadOnlySpan<char>>();
 
+    private static readonly FrozenSet<string> SpreadsheetErrors = Set(
+        "#N/A", "#NV", "#REF!", "#DIV/0!", "#VALUE!", "#NAME?", "#NUM!", "#NULL!", "#SPILL!", "#CALC!", "#FIELD!", "#GETTING_DATA");
+
     private static readonly FrozenSet<string> Months = Set("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec");
 
     // Unicode normalisation is left to the host's culture data, or done not at all where that is switched off; a table is the same everywhere.
@@ -41,6 +44,14 @@ internal static class Words
     /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
     public static bool IsTest(string text) =>
         text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && text.AsSpan().TrimEnd(TrailingNumber) is { Length: > 1 } word && ForTestSpans.Contains(word);
+
+    /// <summary>Whether the text is what a spreadsheet shows of a formula that failed, such as <c>#N/A</c>.</summary>
+    public static bool IsSpreadsheetError(ReadOnlySpan<byte> text)
+    {
+        if (text.Length is < 3 or > LongestWord || text[0] != '#')
+            return false;
+        return SpreadsheetErrors.Contains(Encoding.UTF8.GetString(text));
+    }
 
     /// <summary>Whether the text is a day and a month as a spreadsheet makes them of what looks like a fraction or a range, such as <c>26-Jan</c>.</summary>
     public static bool IsSpreadsheetDate(string text)

@@ -32,12 +32,13 @@ internal static class Workbook
         try
         {
             using var stream = File.OpenRead(path);
+            var failed = FailedFormulas.Of(stream);
             using var reader = ExcelReaderFactory.CreateOpenXmlReader(stream);
             var sheets = new List<SourceFile>();
             do
             {
                 var named = known.FirstOrDefault(file => Words.Folded(Path.GetFileNameWithoutExtension(file)) == Words.Folded(reader.Name)) ?? reader.Name.Trim() + ".csv";
-                if (Sheet(reader, named) is { } sheet)
+                if (Sheet(reader, named, failed) is { } sheet)
                     sheets.Add(sheet);
             }
             while (reader.NextResult());
@@ -51,7 +52,7 @@ internal static class Workbook
         }
     }
 
-    private static SourceFile? Sheet(IExcelDataReader reader, string name)
+    private static SourceFile? Sheet(IExcelDataReader reader, string name, FailedFormulas failed)
     {
         var text = new ArrayBufferWriter<byte>(1 << 16);
         var rows = new List<int>();
@@ -65,7 +66,7 @@ internal static class Workbook
             for (var i = 0; i < reader.FieldCount; i++)
             {
                 var cell = Text(reader, i);
-                if (cell.Length == 0)
+                if (cell.Length == 0 && (cell = failed.At(reader.Name, row, i)).Length == 0)
                     continue;
                 line.Append(',', i - filled);
                 filled = i;

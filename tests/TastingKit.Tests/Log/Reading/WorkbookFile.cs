@@ -17,7 +17,7 @@ internal static class WorkbookFile
         <styleSheet xmlns="{Main}"><cellXfs count="6"><xf numFmtId="0"/><xf numFmtId="14" applyNumberFormat="1"/><xf numFmtId="22" applyNumberFormat="1"/><xf numFmtId="21" applyNumberFormat="1"/><xf numFmtId="10" applyNumberFormat="1"/><xf numFmtId="46" applyNumberFormat="1"/></cellXfs></styleSheet>
         """;
 
-    /// <summary>Writes the sheets. A cell is a text, a double, a bool, a DateTime, a TimeSpan, or a pair of a double and its style.</summary>
+    /// <summary>Writes the sheets. A cell is a text, a double, a bool, a DateTime, a TimeSpan, a <see cref="Failed"/>, or a pair of a double and its style.</summary>
     public static void Write(string path, params (string Name, IEnumerable<object?[]> Rows)[] sheets) => Write(path, shareTexts: false, sheets);
 
     /// <summary>Writes the sheets, each text where it stands or, as spreadsheets do, all of them once in a list of their own.</summary>
@@ -59,6 +59,7 @@ internal static class WorkbookFile
         null => "",
         string text when shared is not null => $"<c r=\"{place}\" t=\"s\"><v>{IndexOf(text, shared)}</v></c>",
         string text => $"<c r=\"{place}\" t=\"inlineStr\"><is><t xml:space=\"preserve\">{SecurityElement.Escape(text)}</t></is></c>",
+        Failed failed => $"<c r=\"{place}\" t=\"e\"><f>1/0</f><v>{failed.Error}</v></c>",
         bool yes => $"<c r=\"{place}\" t=\"b\"><v>{(yes ? 1 : 0)}</v></c>",
         DateTime moment => Number(moment.ToOADate(), moment.TimeOfDay == TimeSpan.Zero ? 1 : 2, place),
         TimeSpan time => Number(time.TotalDays, time.TotalDays < 1 ? 3 : 5, place),
@@ -66,6 +67,9 @@ internal static class WorkbookFile
         IConvertible number => Number(number.ToDouble(CultureInfo.InvariantCulture), 0, place),
         _ => throw new ArgumentException($"{cell.GetType()} is no cell.", nameof(cell)),
     };
+
+    /// <summary>A formula that failed, by what a spreadsheet shows of it.</summary>
+    internal sealed record Failed(string Error);
 
     private static int IndexOf(string text, Dictionary<string, int> shared)
     {

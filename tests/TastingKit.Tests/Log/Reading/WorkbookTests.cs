@@ -39,6 +39,31 @@ public sealed class WorkbookTests : IDisposable
         Assert.DoesNotContain(log.Problems, problem => problem.Rule is "file-not-read" or "missing-cells");
     }
 
+    [Theory]
+    [InlineData("#N/A")]
+    [InlineData("#REF!")]
+    [InlineData("#DIV/0!")]
+    [InlineData("#VALUE!")]
+    [InlineData("#NAME?")]
+    [InlineData("#NUM!")]
+    [InlineData("#NULL!")]
+    public void A_formula_that_failed_is_told_at_its_row_and_read_as_nothing(string error)
+    {
+        WorkbookFile.Write(
+            Place,
+            ("bags", [["bag_id", "coffee"], ["B1", "Halo"]]),
+            ("tastings", [["tasting_id", "bag_id", "tasted_at", "brewer", "score"], ["T1", "B1", new DateTime(2025, 3, 14), new WorkbookFile.Failed(error), 7],
+                ["T2", "B1", new DateTime(2025, 3, 15), "cone", new WorkbookFile.Failed(error)], ["T3", "B1", new WorkbookFile.Failed(error), "cone", 7]]));
+
+        var log = TastingLog.Read(Place);
+
+        Assert.Equal([("spreadsheet-error", 2, "brewer"), ("spreadsheet-error", 3, "score"), ("spreadsheet-error", 4, "tasted_at")],
+            log.Problems.Where(problem => problem.Found == error).Select(problem => (problem.Rule, problem.Line, problem.Column)));
+        Assert.Equal(((string?)null, (double?)null), (log.Tastings[0].Brewer, log.Tastings[1].Score));
+        // A day is what a cup can't do without.
+        Assert.Equal((3, 2, 2, 1), log.AccountOf("tastings.csv"));
+    }
+
     [Fact]
     public void One_flat_sheet_of_any_name_is_read_with_its_bags()
     {
