@@ -23,14 +23,13 @@ internal static class DriftAnalysis
     {
         var scored = ScoredCups.WithFrozenDoses(log, attribute);
         var scale = log.ScaleOf(attribute);
-        var restIsKnown = KnowsRest(scored.Cups);
-        Tasting[] cups = [.. scored.Cups.Where(c => !restIsKnown || c.RestDays is not null)];
+        var (cups, restIsKnown, isEnough) = Usable(scored.Cups);
         var leftOut = scored.LeftOut.ToList();
         if (cups.Length < scored.Cups.Count)
             leftOut.Add(new LeftOut("without a known rest", scored.Cups.Count - cups.Length));
         var bags = cups.Select(c => c.Bag.Id).Distinct().Count();
         var computation = new Computation("none", "none", cups.Length, leftOut);
-        if (cups.Length < FewestCups || cups.Length - bags < FewestRepeats)
+        if (!isEnough)
         {
             return new ScaleDrift(attribute, scale, new DriftCase.NoAnchor([]), [], (0, 0), restIsKnown, freezerLossAYear, [], computation, Support.Missing(
                 $"No drift of the scale can be told from this log: {NumberText.Count(cups.Length, "scored cup")} of {NumberText.Count(bags, "bag")}, so that hardly any coffee was tasted again. Whatever its scores do over the calendar, other coffees and a moving scale would show alike.",
@@ -50,6 +49,20 @@ internal static class DriftAnalysis
         return new ScaleDrift(
             attribute, scale, found, sums, (model.FromDay, model.ToDay), restIsKnown, freezerLossAYear, DriftCautions.Of(log, cups, scored.LeftOut, model, scale, attribute),
             new Computation(model.Words, Estimator, cups.Length, leftOut), Support.Given);
+    }
+
+    /// <summary>The model alone and the cups it has; no model where they are too few.</summary>
+    public static (DriftModel? Model, IReadOnlyList<Tasting> Cups) ModelOf(TastingLog log, TastingAttribute attribute)
+    {
+        var (cups, restIsKnown, isEnough) = Usable(ScoredCups.WithFrozenDoses(log, attribute).Cups);
+        return (isEnough ? DriftModel.Of(log, cups, attribute, restIsKnown) : null, cups);
+    }
+
+    private static (Tasting[] Cups, bool RestIsKnown, bool IsEnough) Usable(IReadOnlyList<Tasting> scored)
+    {
+        var restIsKnown = KnowsRest(scored);
+        Tasting[] cups = [.. scored.Where(c => !restIsKnown || c.RestDays is not null)];
+        return (cups, restIsKnown, cups.Length >= FewestCups && cups.Length - cups.Select(c => c.Bag.Id).Distinct().Count() >= FewestRepeats);
     }
 
     private static bool KnowsRest(IReadOnlyList<Tasting> cups)

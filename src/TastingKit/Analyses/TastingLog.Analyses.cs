@@ -25,6 +25,17 @@ public sealed partial class TastingLog
         return DriftAnalysis.Of(this, attribute ?? TastingAttribute.Score, freezerLossAYear);
     }
 
+    /// <summary>How many frozen doses, how far apart, or which sitting at the year's end would tell a drift in 80 of 100 years, from the scatter of this log's cups.</summary>
+    /// <param name="driftAYear">The drift to be told, in points a year; positive.</param>
+    /// <param name="attribute">Of what; the score where not given.</param>
+    /// <exception cref="ArgumentOutOfRangeException">The drift is not a positive finite number.</exception>
+    public DriftPlan DriftPlan(double driftAYear, TastingAttribute? attribute = null)
+    {
+        if (!double.IsFinite(driftAYear) || driftAYear <= 0)
+            throw new ArgumentOutOfRangeException(nameof(driftAYear), driftAYear, "The drift to be told is a positive number of points a year; its direction makes no difference.");
+        return DriftPlanAnalysis.Of(this, attribute ?? TastingAttribute.Score, driftAYear);
+    }
+
     /// <summary>
     /// Each cup's score on the scale of one day, with the uncertainty that all share; refused where the log does not identify drift. It rests on
     /// an assumption that every sentence names: that of the frozen doses, or where there are none of the lots roasted again.

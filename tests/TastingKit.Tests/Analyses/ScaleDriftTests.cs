@@ -23,6 +23,29 @@ public sealed class ScaleDriftTests
     }
 
     [Fact]
+    public void Days_frozen_are_no_rest_in_a_log_too_small_for_a_curve()
+    {
+        var log = new TestLog();
+        for (var bag = 0; bag < 3; bag++)
+        {
+            log.Bag($"B{bag}", roasted: First.AddDays(90 * bag));
+            foreach (var rest in new[] { 6, 15, 22, 30, 37 })
+                log.Cup($"B{bag}", Day((90 * bag) + rest), ScoreOf(90 * bag, (90 * bag) + rest, 0, bag + rest));
+        }
+
+        log.Bag("control", roasted: First.AddDays(-14));
+        for (var dose = 0; dose < 11; dose++)
+        {
+            var day = 10 + (32 * dose);
+            log.Cup("control", Day(day), ScoreOf(-14, day, day, dose), t => t with { Purpose = Purpose.Control, FrozenOn = First, ThawedOn = First.AddDays(day), BlindTo = BlindTo.Coffee });
+        }
+
+        var slope = Slope(log.Build().ScaleDrift(), DriftSum.FreezerAndDrift);
+        Assert.InRange(slope.Estimate, Drift + Freezer - 0.4, Drift + Freezer + 0.4);
+        Assert.InRange(Drift + Freezer, slope.Low, slope.High);
+    }
+
+    [Fact]
     public void Frozen_doses_give_a_drift_under_their_assumption_and_at_a_stated_loss()
     {
         var found = WithDoses(12).Build().ScaleDrift(freezerLossAYear: -Freezer);
