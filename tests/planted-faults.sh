@@ -56,8 +56,6 @@ plant "methods: confounding with a roaster not looked for" $analyses/MethodCauti
 plant "rest: between-bag differences let in" $analyses/RestAnalysis.cs 's/design = WithinCoffees\.AddMeans\(design, bag, column\);/_ = column;/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest: course upside down" $analyses/RestAnalysis.cs 's/\.Select\(day => fit\.At/.Select(day => -1 * fit.At/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest peaks: sign of the smooth swapped" $analyses/RestModel.cs 's/_smooth\.Evaluate\(at, weights\.AsSpan\(2\)\);/_smooth.Evaluate(at, weights.AsSpan(2)); for (var i = 2; i < weights.Length; i++) weights[i] = -weights[i];/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
-plant "rest peaks: a bag's own tilt left out" $analyses/RestModel.cs 's/design = design\.WithRandomSlope\(bag, rest\);//' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
-plant "rest peaks: bags opened late let in" $analyses/RestModel.cs 's/design = design\.WithFixed\(atFirstCup\);/_ = atFirstCup;/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: a rise alone called a peak" $analyses/RestDraws.cs 's/Rises\(day\) \&\& Falls\(day\)\)/Rises(day))/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: a drift taken off the wrong way" $analyses/RestPeaksAnalysis.cs 's/perYear \/ DaysAYear/-perYear \/ DaysAYear/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: band half as wide" $analyses/RestDraws.cs 's/OfSorted\(sorted, 0\.025\), Quantiles\.OfSorted\(sorted, 0\.975\)/OfSorted(sorted, 0.16), Quantiles.OfSorted(sorted, 0.84)/' TastingKit.Tests "FullyQualifiedName~RestPeaksHold"

@@ -88,6 +88,13 @@ internal sealed class RestDraws
         return [.. near.Select(draws => draws / Count)];
     }
 
+    /// <summary>The middle 95 % of the draws' highest days.</summary>
+    public (int Low, int High) BestInterval()
+    {
+        var peaks = Peaks(0);
+        return (FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.025)), FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.975)));
+    }
+
     /// <summary>The share of draws whose highest day is neither the first nor the last.</summary>
     public double PeakInside() => Peaks(0).Count(peak => peak > 0 && peak < Width - 1) / (double)Count;
 

@@ -43,7 +43,11 @@ internal sealed class RestModel
     /// <param name="attribute">What is modelled.</param>
     /// <param name="by">What sorts coffees into kinds; nothing for all of them together.</param>
     /// <param name="watch">Who watches.</param>
-    public static RestModel? Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Factor? by, WorkWatch watch)
+    /// <param name="openedAt">
+    /// The age at which each bag was opened, where rest in an open bag is to be told from rest in a sealed one: the days open are then a term in
+    /// place of the rest at the first cup, since the two can't both be known.
+    /// </param>
+    public static RestModel? Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Factor? by, WorkWatch watch, IReadOnlyDictionary<string, int>? openedAt = null)
     {
         var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
         var middle = cups.Average(c => Axis(c.RestDays!.Value));
@@ -55,7 +59,12 @@ internal sealed class RestModel
 
         var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(rest);
         List<string> isFixed = ["rest (line in the square root of its days)"], random = ["a penalised cubic spline of the same"];
-        if (AtFirstCup(cups) is { } atFirstCup)
+        if (openedAt is not null)
+        {
+            design = design.WithFixed(new NumericColumn("days open", cups.Select(c => (double)(c.RestDays!.Value - openedAt[c.Bag.Id])).ToArray()));
+            isFixed.Add("days open");
+        }
+        else if (AtFirstCup(cups) is { } atFirstCup)
         {
             design = design.WithFixed(atFirstCup);
             isFixed.Add("the rest at the bag's first cup");

@@ -7,7 +7,7 @@ internal static class RestPeaksAnalysis
 {
     public const string AllCoffees = "all coffees";
 
-    private const int Draws = 2000;
+    internal const int Draws = 2000;
     private const int LargeLog = 3000;
     private const int FewestCups = 30;
     private const int FewestDays = 6;
@@ -21,7 +21,7 @@ internal static class RestPeaksAnalysis
     /// </summary>
     public const double PriorScale = 0.4;
 
-    private const double NearShare = 0.25 / 8;
+    internal const double NearShare = 0.25 / 8;
     private const double DriftShare = 0.5 / 8;
     private const double DaysAYear = 365.25;
     private const string Estimator =
@@ -32,7 +32,7 @@ internal static class RestPeaksAnalysis
         + "The peak's interval is the middle 95 % of the draws' highest days";
 
     // The curves' weights hang on few variances, and a year has a dozen of them.
-    private static readonly DrawOptions FewVariances = new() { VarianceProposals = 150, PilotDraws = 75, PriorScale = PriorScale };
+    internal static readonly DrawOptions FewVariances = new() { VarianceProposals = 150, PilotDraws = 75, PriorScale = PriorScale };
     private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50, PriorScale = PriorScale };
 
     /// <summary>What a reader may fix before looking.</summary>
@@ -49,7 +49,7 @@ internal static class RestPeaksAnalysis
                 Positive(driftPerYear ?? DriftShare * (scale.Max - scale.Min), nameof(driftPerYear)));
         }
 
-        private static double Positive(double value, string name) => value > 0 && double.IsFinite(value)
+        internal static double Positive(double value, string name) => value > 0 && double.IsFinite(value)
             ? value
             : throw new ArgumentOutOfRangeException(name, value, "It is a positive number of points.");
     }

@@ -129,6 +129,21 @@ public sealed partial class TastingLog
         RestPeaksAnalysis.Of(this, RestPeaksAnalysis.Question.Of(this, by, attribute, near, margin, driftPerYear), seed);
 
     /// <summary>
+    /// When to open a bag that arrives: the age at which its kind, opened then and drunk over as many days as usual, has the highest expected scores.
+    /// Answered only where bags of its kind were opened at ages that differ by ten days or more, over six bags or more.
+    /// </summary>
+    /// <param name="bagId">The bag's bag_id; it need not have been tasted.</param>
+    /// <param name="near">Points of the log's scale within which a day to open counts as among the best, as in <see cref="RestPeaks(Factor?, TastingAttribute?, double?, double?, double?, ulong)"/>.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentException">The log has no such bag.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">The number of points is not positive.</exception>
+    public RestPlan RestPlan(string bagId, double? near = null, ulong seed = DefaultSeed)
+    {
+        ArgumentNullException.ThrowIfNull(bagId);
+        return RestPlanAnalysis.Of(this, bagId, near, seed);
+    }
+
+    /// <summary>
     /// How precisely a taster scores: repeatability from blind repeats of one brew on one day, and apart from it the scatter from day to day,
     /// between sittings and with the order of cups; how far a first cup tells the verdict, and how many cups a verdict asks for.
     /// </summary>
