@@ -33,6 +33,7 @@ public sealed class LiveNotebookTests(JupyterHome home) : IClassFixture<JupyterH
         await tab.RunAsync(cell);
         Assert.Equal(charts, await ShownCharts.AllDrawnAsync(tab.Page));
         await tab.KeepPictureAsync($"{Path.GetFileNameWithoutExtension(name)}-changed");
+        await tab.AddCellAsync();
         await tab.SaveAsync();
 
         var again = await NotebookTab.OpenAsync(browser, server.AddressOf(name));

@@ -50,6 +50,9 @@ internal sealed class NotebookTab
         await Page.TypeAsync(line + "\n");
     }
 
+    /// <summary>Presses the button that adds an empty cell.</summary>
+    internal Task AddCellAsync() => PressAsync("insert-cell-below");
+
     /// <summary>Waits until no cell runs or waits.</summary>
     internal Task WaitUntilDoneAsync() => Page.WaitAsync($"!Jupyter.notebook.kernel_busy && {Cells}.every(cell => cell.input_prompt_number !== '*')", RunLimit);
 
