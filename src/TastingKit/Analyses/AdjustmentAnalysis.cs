@@ -63,7 +63,9 @@ internal static class AdjustmentAnalysis
             return new AdjustedFavourite(
                 coffee.Coffee, coffee.Rank, coffee.Estimate, coffee.Estimate - Reach(coffee.Estimate - coffee.Low), coffee.Estimate + Reach(coffee.High - coffee.Estimate), old.Rank, old.Estimate, years);
         }).ToArray();
-        return new AdjustedFavourites(coffees, drift, written.StandardBrew, scores.Scale, [.. scores.Cautions, .. written.Cautions.Where(c => scores.Cautions.All(other => other.Name != c.Name))],
+        // That the scale may have moved is what these are adjusted for.
+        Caution[] cautions = [.. scores.Cautions, .. adjusted.Cautions.Where(c => c.Name != "scale-drift" && scores.Cautions.All(other => other.Name != c.Name))];
+        return new AdjustedFavourites(coffees, drift, written.StandardBrew, scores.Scale, cautions,
             written.Computation with { Estimator = $"{written.Computation.Estimator}; intervals hold the drift's own as well, its error shared by all coffees" }, Support.Given);
     }
 

@@ -72,7 +72,7 @@ internal static class DriftWords
     private static string Say(ScaleDrift drift, IdentifiedSum sum)
     {
         // A log of a few weeks is read by the week; its month is no more than the same slope carried on.
-        var byWeek = sum.Sum == DriftSum.RestAndDrift && drift.RestDaysTo - drift.RestDaysFrom < 30 ? 7 / DriftModel.DaysAMonth : 1;
+        var byWeek = sum.Sum == DriftSum.RestAndDrift && drift.RestDaysTo - drift.RestDaysFrom < 21 ? 7 / DriftModel.DaysAMonth : 1;
         var slope = sum.Slope.Times(byWeek);
         var figures = $"{NumberText.Difference(slope.Estimate)} points (95 % interval {NumberText.DifferenceInterval(slope.Low, slope.High)}; {RestsOn(sum)})";
         return sum.Sum switch

@@ -51,6 +51,7 @@ public sealed class AdjustedScoresTests
         Assert.InRange(favourites.Coffees.Min(c => c.Years), -0.6, -0.3);
         var (first, last) = (favourites.Coffees.MaxBy(c => c.Years)!, favourites.Coffees.MinBy(c => c.Years)!);
         Assert.True(favourites.SharedCovariance(first, last) < 0);
+        Assert.DoesNotContain(favourites.Cautions, caution => caution.Name == "scale-drift");
         Assert.Contains(favourites.Summary, sentence => sentence.StartsWith("Furthest moved: ", StringComparison.Ordinal));
 
         double Scatter(IEnumerable<double> estimates)
