@@ -53,7 +53,7 @@ public sealed class FurtherObservations
 
         foreach (var (level, users) in ofLevels)
         {
-            double variance = held.VarianceOfNew(fit.Group(level.Group), level.Level);
+            double variance = held.VarianceOfNew(fit.TermsOf(level.Group), level.Level);
             foreach (var (i, first) in users)
                 foreach (var (j, second) in users) covariance[i, j] += first * second * variance;
         }

@@ -60,15 +60,15 @@ internal sealed class HeldSystem
     }
 
     /// <summary>The variance of the intercept of a level that no row has.</summary>
-    /// <param name="layout">Its group.</param>
+    /// <param name="terms">The random terms of its group.</param>
     /// <param name="level">The level.</param>
     /// <exception cref="ArgumentException">The group has more than an intercept, or has the level.</exception>
-    public double VarianceOfNew(GroupLayout layout, string level)
+    public double VarianceOfNew(RandomTermLayout[] terms, string level)
     {
-        string name = layout.Group.Name;
-        if (layout.Width != 1) throw new ArgumentException($"Group '{name}' has more than an intercept, so that a new level of it is more than one effect.", nameof(layout));
-        if (layout.Group.Levels.Contains(level)) throw new ArgumentException($"Group '{name}' has the level '{level}' already.", nameof(level));
-        double[,] factor = _deviance.Factors[Array.IndexOf(_geometry.Groups, layout)];
-        return ResidualStandardDeviation * ResidualStandardDeviation * layout.Terms[0].RelativeCovariance(factor)[0, 0];
+        CategoricalColumn group = terms[0].Term.Group;
+        if (terms is not [{ EffectNames.Length: 1 } intercept]) throw new ArgumentException($"Group '{group.Name}' has more than an intercept, so that a new level of it is more than one effect.", nameof(terms));
+        if (group.Levels.Contains(level)) throw new ArgumentException($"Group '{group.Name}' has the level '{level}' already.", nameof(level));
+        double[,] factor = _deviance.Factors[Array.IndexOf(_geometry.Groups, intercept.Owner)];
+        return ResidualStandardDeviation * ResidualStandardDeviation * intercept.RelativeCovariance(factor)[0, 0];
     }
 }

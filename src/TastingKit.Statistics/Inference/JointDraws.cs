@@ -52,14 +52,14 @@ public sealed class JointDraws
     /// <exception cref="ArgumentException">There is no such group or effect.</exception>
     public double[] StandardDeviations(string group, string term = "(Intercept)")
     {
-        GroupLayout layout = _fit.Group(group);
-        RandomTermLayout own = Array.Find(layout.Terms, each => Array.IndexOf(each.EffectNames, term) >= 0)
-            ?? throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", layout.Terms.SelectMany(each => each.EffectNames))}.", nameof(term));
+        RandomTermLayout[] terms = _fit.TermsOf(group);
+        RandomTermLayout own = Array.Find(terms, each => Array.IndexOf(each.EffectNames, term) >= 0)
+            ?? throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", terms.SelectMany(each => each.EffectNames))}.", nameof(term));
         int effect = Array.IndexOf(own.EffectNames, term);
         var values = new double[Count];
         for (int v = 0; v < _varianceDraws.Length; v++)
         {
-            var factor = new double[layout.Width, layout.Width];
+            var factor = new double[own.Owner.Width, own.Owner.Width];
             own.Unpack(_varianceDraws[v].Entries, factor);
             double deviation = _fit.Products.Scale * _varianceDraws[v].Residual * Math.Sqrt(own.RelativeCovariance(factor)[effect, effect]);
             values.AsSpan(_firstDraw[v].._firstDraw[v + 1]).Fill(deviation);
@@ -79,12 +79,21 @@ public sealed class JointDraws
         var values = new double[Count, functions.Count];
         var watch = new LoopWatch(progress, cancellationToken);
         watch.Expect(_varianceDraws.Length);
+        // One solve a function at each draw of the variances, or one a draw.
+        bool solved = (long)functions.Count * _varianceDraws.Length < Count;
         Parallel.For(0, _varianceDraws.Length, watch.Options(_options.Threads),
             () => new EffectSampler(_fit),
             (v, _, sampler) =>
             {
                 sampler.Condition(_varianceDraws[v]);
-                for (int draw = _firstDraw[v]; draw < _firstDraw[v + 1]; draw++) sampler.Draw(_effectStream.Split((ulong)draw), functions, values, draw);
+                if (solved) sampler.Solve(functions);
+                for (int draw = _firstDraw[v]; draw < _firstDraw[v + 1]; draw++)
+                {
+                    RandomStream random = _effectStream.Split((ulong)draw);
+                    if (solved) sampler.DrawSolved(random, values, draw);
+                    else sampler.Draw(random, functions, values, draw);
+                }
+
                 watch.Done();
                 return sampler;
             },

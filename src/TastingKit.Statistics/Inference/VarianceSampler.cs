@@ -1,3 +1,5 @@
+using System.Collections.Concurrent;
+
 namespace TastingKit.Statistics;
 
 /// <summary>One weighted draw of the variance parameters.</summary>
@@ -20,6 +22,9 @@ internal sealed class VarianceSampler
     private readonly VariancePrior _prior;
     private readonly RandomStream _random;
     private readonly LoopWatch _watch;
+
+    // A workspace a thread would be made anew in every loop, and each is memory to be cleared.
+    private readonly ConcurrentBag<ProfiledDeviance> _workspaces = [];
 
     public VarianceSampler(LinearMixedModelFit fit, DrawOptions options, RandomStream random, LoopWatch watch)
     {
@@ -125,7 +130,7 @@ internal sealed class VarianceSampler
         RandomStream streams = _random.Split(stage);
         var draws = new VarianceDraw[count];
         Parallel.For(0, count, _watch.Options(_options.Threads),
-            () => new ProfiledDeviance(_geometry, EstimationCriterion.Restricted, 1),
+            () => _workspaces.TryTake(out var workspace) ? workspace : new ProfiledDeviance(_geometry, EstimationCriterion.Restricted, 1),
             (i, _, deviance) =>
             {
                 RandomStream random = streams.Split((ulong)i);
@@ -137,7 +142,7 @@ internal sealed class VarianceSampler
                 _watch.Done();
                 return deviance;
             },
-            _ => { });
+            _workspaces.Add);
         return draws;
     }
 

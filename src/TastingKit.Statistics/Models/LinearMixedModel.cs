@@ -32,7 +32,7 @@ public static class LinearMixedModel
         var (parameters, point, record) = search.Run(start);
         // In units of what the fixed part leaves: a residual this small is on its way to nothing, and all inference rests on it.
         if (workspace.ResidualSum / workspace.DegreesOfFreedom < SmallestResidualVariance)
-            throw new ModelException($"The random effects fit '{design.ResponseName}' exactly ({geometry.EffectCount} effects for {geometry.RowCount} rows): there is no residual variance left to estimate. Use fewer random terms, or more rows a level.");
+            throw new ModelException($"The random effects fit '{design.ResponseName}' exactly ({geometry.Groups.Sum(group => group.Terms.Sum(term => term.LevelCount * term.EffectNames.Length))} effects for {geometry.RowCount} rows): there is no residual variance left to estimate. Use fewer random terms, or more rows a level.");
         return new LinearMixedModelFit(design, geometry, response, workspace, parameters, point, options, record);
     }
 

@@ -104,15 +104,15 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     /// <exception cref="ArgumentException">There is no such group, level or effect.</exception>
     public LinearFunction RandomEffect(string group, string level, string term = "(Intercept)")
     {
-        GroupLayout layout = Group(group);
-        int row = layout.Group.IndexOf(level);
-        foreach (RandomTermLayout each in layout.Terms)
+        RandomTermLayout[] terms = TermsOf(group);
+        int row = terms[0].Term.Group.IndexOf(level);
+        foreach (RandomTermLayout each in terms)
         {
             int effect = Array.IndexOf(each.EffectNames, term);
-            if (effect >= 0) return new LinearFunction([_geometry.FixedDesign.Width + layout.EffectOffset + row * layout.Width + each.Offset + effect], [1]);
+            if (effect >= 0) return new LinearFunction([_geometry.FixedDesign.Width + each.EffectIndex(row, effect)], [1]);
         }
 
-        throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", layout.Terms.SelectMany(each => each.EffectNames))}.", nameof(term));
+        throw new ArgumentException($"Group '{group}' has no effect '{term}'; it has {string.Join(", ", terms.SelectMany(each => each.EffectNames))}.", nameof(term));
     }
 
     /// <summary>The penalised part of a curve at a value of its covariate, as a function of this fit. The straight line is a fixed term and comes from <see cref="At"/>.</summary>
@@ -212,8 +212,8 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         return _point.IsZero[entry] ? null : SumOf(0, [entry]);
     }
 
-    private int InterceptOf(string name) => Group(name) is { Width: 1 } group
-        ? group.Terms[0].ParameterOffset
+    private int InterceptOf(string name) => TermsOf(name) is [{ EffectNames.Length: 1 } term]
+        ? term.ParameterOffset
         : throw new ArgumentException($"Group '{name}' has more than an intercept.", nameof(name));
 
     private VarianceSum SumOf(double residual, int[] entries)
@@ -233,23 +233,27 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     /// <exception cref="ArgumentException">There is no such group.</exception>
     public ConditionalModes ConditionalModes(string group)
     {
-        GroupLayout layout = Group(group);
+        RandomTermLayout[] terms = TermsOf(group);
+        GroupLayout layout = terms[0].Owner;
         int index = Array.IndexOf(_geometry.Groups, layout);
-        double[][,] roots = Array.ConvertAll(layout.Terms, term => term.RawFactor(_deviance.Factors[index]));
-        var rows = new ConditionalMode[layout.LevelCount * layout.Width];
+        double[][,] roots = Array.ConvertAll(terms, term => term.RawFactor(_deviance.Factors[index]));
+        var rows = new List<ConditionalMode>();
         var block = new double[layout.Width, layout.Width];
         lock (_inverseLock)
         {
             if (_geometry.RandomRest > 0) _deviance.Dense.Invert(_geometry.RandomRest, _options.Threads);
             var inverse = new InverseBlocks(_deviance, _geometry.RandomRest);
-            for (int level = 0; level < layout.LevelCount; level++)
+            int held = -1;
+            for (int level = 0; level < terms[0].LevelCount; level++)
             {
-                inverse.Block(index, level, block);
-                for (int t = 0; t < roots.Length; t++) AddModes(layout, layout.Terms[t], level, roots[t], block, rows);
+                int holder = terms[0].PlaceOf(level, 0).Level;
+                if (holder != held) inverse.Block(index, holder, block);
+                held = holder;
+                for (int t = 0; t < roots.Length; t++) AddModes(terms[t], level, roots[t], block, rows);
             }
         }
 
-        return new ConditionalModes(this, layout.Group.Name, rows);
+        return new ConditionalModes(this, group, [.. rows]);
     }
 
     internal double ConditionalCovariance(LinearFunction first, LinearFunction second)
@@ -264,22 +268,31 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         return ResidualStandardDeviation * ResidualStandardDeviation * sum;
     }
 
-    internal GroupLayout Group(string name) => Array.Find(_geometry.Groups, group => group.Group.Name == name)
-        ?? throw new ArgumentException($"There is no group '{name}'; there {(_geometry.Groups.Length == 0 ? "are none" : $"are {string.Join(", ", _geometry.Groups.Select(group => group.Group.Name))}")}.", nameof(name));
-
-    private void AddModes(GroupLayout layout, RandomTermLayout term, int level, double[,] root, double[,] block, ConditionalMode[] rows)
+    /// <summary>The random terms of a grouping factor, in the order they were added.</summary>
+    internal RandomTermLayout[] TermsOf(string group)
     {
-        for (int effect = 0; effect < term.Width; effect++)
+        RandomTermLayout[] all = [.. _geometry.Groups.SelectMany(layout => layout.Terms).OrderBy(term => term.ParameterOffset)];
+        RandomTermLayout[] own = Array.FindAll(all, term => term.Term.Group.Name == group);
+        return own.Length > 0
+            ? own
+            : throw new ArgumentException($"There is no group '{group}'; there {(all.Length == 0 ? "are none" : $"are {string.Join(", ", all.Select(term => term.Term.Group.Name).Distinct())}")}.", nameof(group));
+    }
+
+    private void AddModes(RandomTermLayout term, int level, double[,] root, double[,] block, List<ConditionalMode> rows)
+    {
+        for (int effect = 0; effect < term.EffectNames.Length; effect++)
         {
+            int place = term.PlaceOf(level, effect).Place;
             double mode = 0, variance = 0;
             for (int i = 0; i < term.Width; i++)
             {
-                mode += root[effect, i] * _system.Solution[layout.EffectOffset + level * layout.Width + term.Offset + i];
-                for (int j = 0; j < term.Width; j++) variance += root[effect, i] * block[term.Offset + i, term.Offset + j] * root[effect, j];
+                double weight = root[place - term.Offset, i];
+                if (weight == 0) continue;
+                mode += weight * _system.Solution[term.EffectIndex(level, effect) - place + term.Offset + i];
+                for (int j = 0; j < term.Width; j++) variance += weight * block[term.Offset + i, term.Offset + j] * root[place - term.Offset, j];
             }
 
-            rows[level * layout.Width + term.Offset + effect] = new ConditionalMode(layout.Group.Levels[level], term.EffectNames[effect],
-                _response.Scale * mode, ResidualStandardDeviation * Math.Sqrt(variance));
+            rows.Add(new ConditionalMode(term.Term.Group.Levels[level], term.EffectNames[effect], _response.Scale * mode, ResidualStandardDeviation * Math.Sqrt(variance)));
         }
     }
 
@@ -293,16 +306,17 @@ public sealed partial class LinearMixedModelFit : IContrastSource
 
     private IEnumerable<VarianceComponent> Components()
     {
-        var terms = _geometry.Groups.SelectMany((group, index) => group.Terms.Select(term => (group, index, term))).OrderBy(each => each.term.ParameterOffset);
-        foreach (var (group, index, term) in terms)
+        var terms = _geometry.Groups.SelectMany((group, index) => group.Terms.Select(term => (index, term))).OrderBy(each => each.term.ParameterOffset);
+        foreach (var (index, term) in terms)
         {
             double[,] covariance = term.RelativeCovariance(_deviance.Factors[index]);
-            var deviations = new double[term.Width];
-            for (int i = 0; i < term.Width; i++) deviations[i] = ResidualStandardDeviation * Math.Sqrt(covariance[i, i]);
-            var correlations = new double[term.Width, term.Width];
-            for (int i = 0; i < term.Width; i++)
-                for (int j = 0; j < term.Width; j++) correlations[i, j] = i == j ? 1 : Math.Clamp(covariance[i, j] / Math.Sqrt(covariance[i, i] * covariance[j, j]), -1, 1);
-            yield return new VarianceComponent(group.Group.Name, group.LevelCount, term.EffectNames, deviations, correlations);
+            int width = term.EffectNames.Length;
+            var deviations = new double[width];
+            for (int i = 0; i < width; i++) deviations[i] = ResidualStandardDeviation * Math.Sqrt(covariance[i, i]);
+            var correlations = new double[width, width];
+            for (int i = 0; i < width; i++)
+                for (int j = 0; j < width; j++) correlations[i, j] = i == j ? 1 : Math.Clamp(covariance[i, j] / Math.Sqrt(covariance[i, i] * covariance[j, j]), -1, 1);
+            yield return new VarianceComponent(term.Term.Group.Name, term.LevelCount, term.EffectNames, deviations, correlations);
         }
     }
 

@@ -69,6 +69,7 @@ internal sealed class MixedModelGeometry
     /// <summary>Order of the dense part: effects of the other groups, then fixed columns.</summary>
     public int RestOrder => RandomRest + Rank;
 
+    /// <summary>Number of places for effects in all groups.</summary>
     public int EffectCount => LeadEffects + RandomRest;
 
     public int ParameterCount { get; }
@@ -96,6 +97,13 @@ internal sealed class MixedModelGeometry
 
     /// <summary>Entry by entry the cross-products of an index of the rest with the leading level's columns.</summary>
     public double[] CrossValues { get; }
+
+    /// <summary>Whether a place of the leading group belongs to an effect: with no row, its columns are nought.</summary>
+    public bool IsFilled(int leadEffect)
+    {
+        int width = Lead!.Width, place = leadEffect % width;
+        return LeadProducts[leadEffect / width * width * width + place * width + place] > 0;
+    }
 
     public static MixedModelGeometry Of(ModelDesign design) => new(design);
 

@@ -14,6 +14,8 @@ internal sealed class ProfiledDeviance
     private readonly double[][,] _factors;
     private readonly double[] _crossWork;
     private readonly double[] _leadRight;
+    private readonly double[] _levelCross;
+    private readonly double[] _levelSums;
 
     public ProfiledDeviance(MixedModelGeometry geometry, EstimationCriterion criterion, int threads)
     {
@@ -26,6 +28,10 @@ internal sealed class ProfiledDeviance
         Cross = new double[geometry.CrossValues.Length];
         _crossWork = new double[Math.Max(1, MaximumWidth() * Math.Max(1, width))];
         _leadRight = new double[geometry.LeadEffects];
+        int entries = 1;
+        for (int level = 0; level + 1 < geometry.CrossStart.Length; level++) entries = Math.Max(entries, geometry.CrossStart[level + 1] - geometry.CrossStart[level]);
+        _levelSums = new double[entries];
+        _levelCross = new double[entries * Math.Max(1, width)];
         Dense = new BlockedCholesky(geometry.RestOrder + 1);
         DegreesOfFreedom = criterion == EstimationCriterion.Restricted ? geometry.RowCount - geometry.Rank : geometry.RowCount;
     }
@@ -259,7 +265,9 @@ internal sealed class ProfiledDeviance
         for (int level = 0; level < lead.LevelCount; level++)
         {
             Span<double> diagonal = LeadFactors.AsSpan(level * width * width, width * width);
-            Sandwich(Geometry.LeadProducts.AsSpan(level * width * width, width * width), factor, diagonal);
+            ReadOnlySpan<double> products = Geometry.LeadProducts.AsSpan(level * width * width, width * width);
+            if (lead.IsDiagonal) ScaledProducts(products, factor, diagonal);
+            else Sandwich(products, factor, diagonal);
             for (int j = 0; j < width; j++)
             {
                 double pivot = diagonal[j * width + j];
@@ -293,6 +301,20 @@ internal sealed class ProfiledDeviance
         return explained;
     }
 
+    // target ← Tᵀ A T + I for a diagonal T.
+    private static void ScaledProducts(ReadOnlySpan<double> products, double[,] factor, Span<double> target)
+    {
+        int width = factor.GetLength(0);
+        for (int i = 0; i < width; i++)
+        {
+            for (int j = 0; j <= i; j++)
+            {
+                double product = factor[i, i] * (products[i * width + j] * factor[j, j]);
+                target[i * width + j] = target[j * width + i] = i == j ? product + 1 : product;
+            }
+        }
+    }
+
     // target ← Tᵀ A T + I.
     private static void Sandwich(ReadOnlySpan<double> products, double[,] factor, Span<double> target)
     {
@@ -316,62 +338,79 @@ internal sealed class ProfiledDeviance
     }
 
     // Rows of the factor between the rest and one leading level: Λᵀ E T C⁻ᵀ.
-    private void ScaleCross(int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
+    private unsafe void ScaleCross(int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
     {
         int width = factor.GetLength(0);
-        for (int entry = start; entry < end;)
+        bool isDiagonal = Geometry.Lead!.IsDiagonal;
+        fixed (double* cross = Cross, values = Geometry.CrossValues, row = _crossWork, lower = diagonal, own = factor)
         {
-            int group = Geometry.GroupOfRest[Geometry.CrossIndex[entry]];
-            double[,]? left = group == 0 ? null : _factors[group];
-            int height = left?.GetLength(0) ?? 1;
-            for (int i = 0; i < height; i++)
+            for (int entry = start; entry < end;)
             {
-                Span<double> target = Cross.AsSpan((entry + i) * width, width);
-                Span<double> row = _crossWork.AsSpan(0, width);
-                row.Clear();
-                for (int k = i; k < height; k++)
+                int group = Geometry.GroupOfRest[Geometry.CrossIndex[entry]];
+                double[,]? left = group == 0 ? null : _factors[group];
+                int height = left?.GetLength(0) ?? 1;
+                for (int i = 0; i < height; i++)
                 {
-                    double scale = left is null ? 1 : left[k, i];
-                    if (scale == 0) continue;
-                    for (int c = 0; c < width; c++) row[c] += scale * Geometry.CrossValues[(entry + k) * width + c];
+                    double* target = cross + (nint)(entry + i) * width;
+                    for (int c = 0; c < width; c++) row[c] = 0;
+                    for (int k = i; k < height; k++)
+                    {
+                        double scale = left is null ? 1 : left[k, i];
+                        if (scale == 0) continue;
+                        for (int c = 0; c < width; c++) row[c] += scale * values[(nint)(entry + k) * width + c];
+                    }
+
+                    for (int c = 0; c < width; c++)
+                    {
+                        double sum = 0;
+                        for (int k = c; k < (isDiagonal ? c + 1 : width); k++) sum += row[k] * own[k * width + c];
+                        for (int k = 0; k < c; k++) sum -= target[k] * lower[c * width + k];
+                        target[c] = sum / lower[c * width + c];
+                    }
                 }
 
-                for (int c = 0; c < width; c++)
-                {
-                    double sum = 0;
-                    for (int k = c; k < width; k++) sum += row[k] * factor[k, c];
-                    for (int k = 0; k < c; k++) sum -= target[k] * diagonal[c * width + k];
-                    target[c] = sum / diagonal[c * width + c];
-                }
+                entry += height;
             }
-
-            entry += height;
         }
     }
 
     private unsafe void SubtractLevel(int start, int end, int width, ReadOnlySpan<double> right, double* last)
     {
         int[] index = Geometry.CrossIndex;
-        for (int a = start; a < end; a++)
+        int count = end - start;
+        if (width > 1) Transpose(start, count, width);
+        fixed (double* cross = Cross, transposed = _levelCross, sums = _levelSums)
         {
-            double* target = Dense.Lower.Row(index[a]);
-            ReadOnlySpan<double> own = Cross.AsSpan(a * width, width);
-            double toResponse = 0;
-            for (int k = 0; k < width; k++) toResponse += own[k] * right[k];
-            last[index[a]] -= toResponse;
-            if (width == 1)
+            for (int a = 0; a < count; a++)
             {
-                double scale = own[0];
-                for (int b = start; b <= a; b++) target[index[b]] -= scale * Cross[b];
-                continue;
-            }
+                double* target = Dense.Lower.Row(index[start + a]);
+                double* own = cross + (nint)(start + a) * width;
+                double toResponse = 0;
+                for (int k = 0; k < width; k++) toResponse += own[k] * right[k];
+                last[index[start + a]] -= toResponse;
+                if (width == 1)
+                {
+                    double scale = own[0];
+                    for (int b = start; b <= start + a; b++) target[index[b]] -= scale * cross[b];
+                    continue;
+                }
 
-            for (int b = start; b <= a; b++)
-            {
-                double sum = 0;
-                for (int k = 0; k < width; k++) sum += own[k] * Cross[b * width + k];
-                target[index[b]] -= sum;
+                for (int b = 0; b <= a; b++) sums[b] = 0;
+                for (int k = 0; k < width; k++)
+                {
+                    // A place that no nested level fills.
+                    if (own[k] != 0) DotKernel.AddMultiple(own[k], transposed + (nint)k * count, sums, a + 1);
+                }
+
+                for (int b = 0; b <= a; b++) target[index[start + b]] -= sums[b];
             }
         }
+    }
+
+    // One leading level's rows of the factor, effect by effect, so that products run along the entries.
+    private void Transpose(int start, int count, int width)
+    {
+        for (int entry = 0; entry < count; entry++)
+            for (int k = 0; k < width; k++) _levelCross[k * count + entry] = Cross[(start + entry) * width + k];
     }
 }

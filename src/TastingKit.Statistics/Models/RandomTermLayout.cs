@@ -6,12 +6,18 @@ namespace TastingKit.Statistics;
 /// </summary>
 internal sealed class RandomTermLayout
 {
-    private RandomTermLayout(RandomTerm term, string[] effectNames, double[][] columns, double[,] triangle)
+    private const string InterceptName = "(Intercept)";
+
+    private readonly Nesting? _nesting;
+    private GroupLayout? _owner;
+
+    private RandomTermLayout(RandomTerm term, string[] effectNames, double[][] columns, double[,] triangle, Nesting? nesting = null)
     {
         Term = term;
         EffectNames = effectNames;
         Columns = columns;
         Triangle = triangle;
+        _nesting = nesting;
     }
 
     public RandomTerm Term { get; }
@@ -19,8 +25,14 @@ internal sealed class RandomTermLayout
     /// <summary>The effects' names: "(Intercept)", a covariate's name, a factor's name followed by the level.</summary>
     public string[] EffectNames { get; }
 
-    /// <summary>Number of effects a level.</summary>
-    public int Width => EffectNames.Length;
+    /// <summary>Number of effects that stand together at a level of <see cref="GroupLayout.Group"/>: for a term of a nested factor the most of its levels that one outer level holds.</summary>
+    public int Width => Columns.Length;
+
+    /// <summary>Number of levels of the term's own factor.</summary>
+    public int LevelCount => Term.Group.Levels.Count;
+
+    /// <summary>The group that the term's effects are eliminated with.</summary>
+    public GroupLayout Owner => _owner!;
 
     /// <summary>The columns of the fit's basis, square roots of the weights multiplied in.</summary>
     public double[][] Columns { get; }
@@ -29,7 +41,7 @@ internal sealed class RandomTermLayout
     public double[,] Triangle { get; }
 
     /// <summary>Position of the term's first effect among those of its group.</summary>
-    public int Offset { get; set; }
+    public int Offset { get; private set; }
 
     /// <summary>Position of the term's first parameter.</summary>
     public int ParameterOffset { get; set; }
@@ -37,7 +49,34 @@ internal sealed class RandomTermLayout
     /// <summary>Number of parameters of the relative covariance factor: all of a lower triangle by columns, or one.</summary>
     public int ParameterCount => HasCommonVariance ? 1 : Width * (Width + 1) / 2;
 
-    public bool HasCommonVariance => Term.Covariance == RandomCovariance.CommonVariance;
+    /// <summary>Whether the effects that stand together have one variance and no correlation: the coefficients of a penalised curve, or the intercepts of nested levels.</summary>
+    public bool HasCommonVariance => Term.Covariance == RandomCovariance.CommonVariance || _nesting is not null;
+
+    /// <summary>Position among all effects of one effect of a level of the term's own factor.</summary>
+    /// <param name="level">The level's code.</param>
+    /// <param name="effect">The effect's place in <see cref="EffectNames"/>.</param>
+    public int EffectIndex(int level, int effect) => _nesting is null
+        ? Owner.EffectOffset + level * Owner.Width + Offset + effect
+        : Owner.EffectOffset + _nesting.OuterLevels[level] * Owner.Width + Offset + _nesting.Places[level];
+
+    /// <summary>The level of <see cref="GroupLayout.Group"/> that an effect stands at, and its place there.</summary>
+    public (int Level, int Place) PlaceOf(int level, int effect) => _nesting is null ? (level, Offset + effect) : (_nesting.OuterLevels[level], Offset + _nesting.Places[level]);
+
+    /// <summary>Puts the term's effects behind the others of a group.</summary>
+    public void Join(GroupLayout owner, int offset) => (_owner, Offset) = (owner, offset);
+
+    /// <summary>The layout of a nested factor's intercepts: one column for each place within an outer level.</summary>
+    /// <param name="term">A term with nothing but an intercept.</param>
+    /// <param name="nesting">Where its levels stand.</param>
+    /// <param name="rowCount">Number of rows.</param>
+    /// <param name="rootWeights">Square roots of the rows' weights, or null.</param>
+    public static RandomTermLayout OfNested(RandomTerm term, Nesting nesting, int rowCount, double[]? rootWeights)
+    {
+        var columns = new double[nesting.Width][];
+        for (int place = 0; place < columns.Length; place++) columns[place] = new double[rowCount];
+        for (int row = 0; row < rowCount; row++) columns[nesting.Places[term.Group.CodeArray[row]]][row] = rootWeights?[row] ?? 1;
+        return Scaled(term, [InterceptName], [.. columns], rowCount, nesting);
+    }
 
     public static RandomTermLayout Of(RandomTerm term, int rowCount, double[]? rootWeights)
     {
@@ -45,7 +84,7 @@ internal sealed class RandomTermLayout
         var raw = new List<double[]>();
         if (term.HasIntercept)
         {
-            names.Add("(Intercept)");
+            names.Add(InterceptName);
             var ones = new double[rowCount];
             Array.Fill(ones, 1.0);
             raw.Add(ones);
@@ -119,20 +158,20 @@ internal sealed class RandomTermLayout
         return root;
     }
 
-    private static RandomTermLayout Scaled(RandomTerm term, string[] names, List<double[]> raw, int rowCount)
+    private static RandomTermLayout Scaled(RandomTerm term, string[] names, List<double[]> raw, int rowCount, Nesting? nesting = null)
     {
         double squares = 0;
         foreach (double[] column in raw) squares += OrthonormalBasis.Dot(column, column);
         double scale = Math.Sqrt(squares / rowCount);
         if (!(scale > 0)) throw new ModelException($"The smooth '{names[0]}' by '{term.Group.Name}' is zero in every row.");
-        var triangle = new double[names.Length, names.Length];
-        for (int j = 0; j < names.Length; j++)
+        var triangle = new double[raw.Count, raw.Count];
+        for (int j = 0; j < raw.Count; j++)
         {
             triangle[j, j] = scale;
             for (int row = 0; row < rowCount; row++) raw[j][row] /= scale;
         }
 
-        return new RandomTermLayout(term, names, [.. raw], triangle);
+        return new RandomTermLayout(term, names, [.. raw], triangle, nesting);
     }
 
     private static RandomTermLayout Orthogonalised(RandomTerm term, string[] names, List<double[]> raw, int rowCount)

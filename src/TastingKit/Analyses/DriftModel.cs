@@ -92,7 +92,7 @@ internal sealed class DriftModel
         if (cups.Any(IsFrozen))
             Add(new NumericColumn(FrozenName, cups.Select(c => c.FrozenDays / DaysAYear).ToArray()));
 
-        design = columns.WithoutSessionsOfALargeLog().AddRandomTo(design);
+        design = columns.WithoutManySessions().AddRandomTo(design);
         if (RandomBags(cups, own) is { } bags)
         {
             design = design.WithRandomIntercept(bags);

@@ -50,7 +50,7 @@ internal sealed class MethodAnalysis
             return;
         }
 
-        _columns = ScoreColumns.Of(_cups, attribute).WithoutSessionsOfALargeLog();
+        _columns = ScoreColumns.Of(_cups, attribute).WithoutManySessions();
         _method = ScoreColumns.Varying(factor, _cups)!;
         _model = MethodModel.Of(_columns, attribute, factor, _method, log.Watch);
         _support = _model is null ? ScoreFit.NoChanceLeft(_cups.Length) : Support.Given;
@@ -112,7 +112,7 @@ internal sealed class MethodAnalysis
             _factor, _attribute, contrasts, level, _margin, _scale,
             [
                 .. MethodCautions.Of(_factor, _cups, _levels, _shared.Count, method, model, columns, _shared.Count - drawn.Pairs.Length),
-                .. new[] { ScoreCautions.Ceiling(columns.Scores, _scale), ScoreCautions.HangTogether(model.Fit, _cups, seed) }.OfType<Caution>(),
+                .. new[] { columns.SessionsLeftOut, ScoreCautions.Ceiling(columns.Scores, _scale), ScoreCautions.HangTogether(model.Fit, _cups, seed) }.OfType<Caution>(),
             ],
             computation, Support.Given, deviations.Of)
         {

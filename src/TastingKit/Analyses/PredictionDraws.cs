@@ -6,7 +6,7 @@ namespace TastingKit;
 internal sealed class PredictionDraws
 {
     // Enough different variances that the half-per-cent tails of an interval don't hang on a few of them.
-    private static readonly DrawOptions Options = new() { VarianceProposals = 400 };
+    private static readonly DrawOptions Options = new() { VarianceProposals = 400, PilotDraws = 100 };
 
     private readonly double[][] _columns;
 

@@ -49,7 +49,7 @@ internal sealed class RestModel
     /// </param>
     public static RestModel? Of(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Factor? by, WorkWatch watch, IReadOnlyDictionary<string, int>? openedAt = null)
     {
-        var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
+        var columns = ScoreColumns.Of(cups, attribute).WithoutManySessions();
         var middle = cups.Average(c => Axis(c.RestDays!.Value));
         var rest = new NumericColumn(ScoreColumns.RestName, cups.Select(c => Axis(c.RestDays!.Value) - middle).ToArray());
         if (KnotsOf(rest, Knots) is not { } knots)

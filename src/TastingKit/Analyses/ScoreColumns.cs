@@ -11,7 +11,7 @@ internal sealed class ScoreColumns
 
     private const int FewestCupsForRest = 30;
     private const int FewestRestDays = 6;
-    private const int LargeLog = 3000;
+    private const int MostSessions = 500;
 
     private ScoreColumns(IReadOnlyList<Tasting> cups, TastingAttribute attribute)
     {
@@ -119,13 +119,22 @@ internal sealed class ScoreColumns
     }
 
     /// <summary>
-    /// The same without sessions where there are thousands of cups: crossed with thousands of coffees and brews they would make a fit
-    /// take minutes, and what cups of a day share weighs little there.
+    /// The same without sessions where there are more than five hundred: crossed with all coffees they would make a fit take minutes. It is
+    /// told by <see cref="SessionsLeftOut"/>.
     /// </summary>
-    public ScoreColumns WithoutSessionsOfALargeLog() => Cups.Count <= LargeLog ? this : WithoutSessions();
+    public ScoreColumns WithoutManySessions() => Session is null || Session.Levels.Count <= MostSessions
+        ? this
+        : new ScoreColumns(this)
+        {
+            SessionsLeftOut = new Caution("sessions-not-allowed-for",
+                $"Of more than {MostSessions} sessions ({Session.Levels.Count}) what the cups of one share is not allowed for: where sessions differ much, intervals are a little too narrow."),
+        };
 
     /// <summary>The same with a session's own shift left among what scatters by chance.</summary>
     public ScoreColumns WithoutSessions() => Session is null ? this : new ScoreColumns(this);
+
+    /// <summary>That the sessions are too many to be allowed for.</summary>
+    public Caution? SessionsLeftOut { get; private init; }
 
     /// <summary>A cup's session in the model: a cup without one is a sitting of its own.</summary>
     public static string SessionOf(Tasting cup) => cup.Session ?? $"only {cup.Id}";

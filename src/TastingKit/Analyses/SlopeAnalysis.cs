@@ -37,7 +37,7 @@ internal static class SlopeAnalysis
                 continue;
             }
 
-            var columns = ScoreColumns.Of(cups, attribute).WithoutSessionsOfALargeLog();
+            var columns = ScoreColumns.Of(cups, attribute).WithoutManySessions();
             var steps = MethodModel.InSteps(covariate, cups);
             if (MethodModel.Of(columns, attribute, covariate, steps, null, log.Watch) is not { } model)
             {
@@ -66,8 +66,7 @@ internal static class SlopeAnalysis
                     ? model.PlanFor(steps, (highest - lowest) / covariate.Step, reach.StandardDeviations[0], reach.Multiplier, fixedMargin, joint).Find()
                     : FurtherCups.None));
             words.Add(model.Words);
-            if (ScoreCautions.HangTogether(model.Fit, cups, seed) is { } caution && cautions.All(c => c.Name != caution.Name))
-                cautions.Add(caution);
+            cautions.AddRange(new[] { columns.SessionsLeftOut, ScoreCautions.HangTogether(model.Fit, cups, seed) }.OfType<Caution>().Where(caution => cautions.All(c => c.Name != caution.Name)));
         }
 
         var used = slopes.Count == 0 ? 0 : slopes.Max(s => s.Cups);

@@ -2,7 +2,7 @@ namespace TastingKit.Statistics.Tests.LinearModels;
 
 public class DenseAgreementTests
 {
-    public static TheoryData<ulong> Seeds => new(Enumerable.Range(1, 40).Select(seed => (ulong)seed));
+    public static TheoryData<ulong> Seeds => new(Enumerable.Range(1, RandomDesign.CrossedSeeds + 20).Select(seed => (ulong)seed));
 
     [Theory]
     [MemberData(nameof(Seeds))]
@@ -44,6 +44,11 @@ public class DenseAgreementTests
         double[] dense = random.Dense().At(RandomDesign.Covariances(fit), fit.ResidualStandardDeviation * fit.ResidualStandardDeviation).DegreesOfFreedom();
         for (int j = 0; j < dense.Length; j++) Close(dense[j], fit.FixedEffects[j].DegreesOfFreedom, 1e-3);
     }
+
+    [Fact]
+    public void Factors_that_the_first_group_holds_are_eliminated_with_it_in_most_designs()
+        => Assert.True(Enumerable.Range(RandomDesign.CrossedSeeds + 1, 20).Select(seed => MixedModelGeometry.Of(new RandomDesign((ulong)seed).Design))
+            .Count(geometry => geometry.Groups.All(group => group.Group.Name != "inner")) >= 10);
 
     [Fact]
     public void Enough_of_the_random_designs_are_not_singular()

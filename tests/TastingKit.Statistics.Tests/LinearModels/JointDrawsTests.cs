@@ -99,6 +99,23 @@ public class JointDrawsTests
     }
 
     [Fact]
+    public void Few_functions_and_many_see_the_same_draws()
+    {
+        var design = new RandomDesign(RandomDesign.CrossedSeeds + 3);
+        var fit = LinearMixedModel.Fit(design.Design);
+        var draws = fit.DrawJoint(600, 9, new DrawOptions { VarianceProposals = 60, PilotDraws = 50 });
+        var outer = design.Groups[0];
+        var inner = design.Groups[^1];
+        LinearFunction[] many =
+        [
+            fit.At(Setting.Averaged().With("f", "f1")) + fit.RandomEffect(outer.Name, outer.Levels[1]) - fit.RandomEffect(inner.Name, inner.Levels[2]),
+            .. Enumerable.Range(0, 30).Select(i => fit.RandomEffect(inner.Name, inner.Levels[i % inner.Levels.Count])),
+        ];
+        double[,] alone = draws.Evaluate(many[..1]), together = draws.Evaluate(many);
+        for (int draw = 0; draw < draws.Count; draw++) Assert.Equal(together[draw, 0], alone[draw, 0], 1e-7);
+    }
+
+    [Fact]
     public void The_same_seed_gives_the_same_draws_on_one_thread_and_on_two()
     {
         var fit = LinearMixedModel.Fit(new CrossedYear(8).Design());

@@ -3,6 +3,9 @@ namespace TastingKit.Statistics.Tests.LinearModels;
 /// <summary>A small random data set with a random model, for the engine and for plain dense algebra alike.</summary>
 internal sealed class RandomDesign
 {
+    /// <summary>Up to this seed factors are crossed at random; above it the first group holds another, as a coffee holds bags.</summary>
+    public const int CrossedSeeds = 40;
+
     public RandomDesign(ulong seed)
     {
         var random = new RandomStream(seed);
@@ -17,6 +20,7 @@ internal sealed class RandomDesign
         Weights = random.NextInt32(2) == 0 ? [.. Enumerable.Range(0, rows).Select(_ => 0.5 + random.NextDouble())] : null;
         var groups = new List<CategoricalColumn>();
         for (int g = 0; g <= random.NextInt32(3); g++) groups.Add(Group(random, $"g{g}", rows, x));
+        CategoricalColumn? inner = seed > CrossedSeeds ? Within(random, groups[0]) : null;
         var design = ModelDesign.For("y", Response).WithFixed(covariate).WithFixed(factor);
         if (Weights is not null) design = design.WithWeights(Weights);
         foreach (CategoricalColumn group in groups)
@@ -45,6 +49,13 @@ internal sealed class RandomDesign
             }
         }
 
+        if (inner is not null)
+        {
+            groups.Add(inner);
+            design = design.WithRandomIntercept(inner);
+            Terms.Add(DenseTerm.Of(inner.Codes.ToArray(), inner.Levels.Count, one));
+        }
+
         Design = design;
         Groups = groups;
     }
@@ -71,6 +82,15 @@ internal sealed class RandomDesign
             for (int j = 0; j < component.Terms.Count; j++) covariance[i, j] = component.StandardDeviations[i] * component.StandardDeviations[j] * (component.Correlation(i, j) ?? 0);
         return covariance;
     })];
+
+    private CategoricalColumn Within(RandomStream random, CategoricalColumn outer)
+    {
+        string[] levels = [.. outer.Codes.ToArray().Select(code => $"{outer.Levels[code]}/{random.NextInt32(1 + code % 4)}")];
+        var inner = CategoricalColumn.From("inner", levels);
+        double[] intercepts = [.. inner.Levels.Select(_ => 0.6 * random.NextNormal())];
+        for (int row = 0; row < levels.Length; row++) Response[row] += intercepts[inner.Codes[row]];
+        return inner;
+    }
 
     private CategoricalColumn Group(RandomStream random, string name, int rows, double[] x)
     {
