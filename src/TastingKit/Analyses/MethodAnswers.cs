@@ -3,14 +3,13 @@ namespace TastingKit;
 /// <summary>Answers which way a difference goes and whether it matters, from draws of it.</summary>
 internal static class MethodAnswers
 {
-    private const double MarginShare = 0.5 / 8;
     private const double SizeTail = 0.05;
 
     /// <summary>The margin asked, or half a point of a scale from 1 to 9 scaled to this one.</summary>
     /// <exception cref="ArgumentOutOfRangeException">The margin is not positive.</exception>
     public static double Margin(double? asked, Scale scale)
     {
-        var margin = asked ?? MarginShare * (scale.Max - scale.Min);
+        var margin = asked ?? ScaleText.HalfAPoint(scale);
         return margin > 0 && double.IsFinite(margin)
             ? margin
             : throw new ArgumentOutOfRangeException(nameof(asked), asked, "A margin is a positive number of points.");

@@ -7,12 +7,21 @@ internal static class OneOffAnalysis
 {
     private const int FewestCupsBeyondBags = 15;
     private const int Rounds = 3;
+    private const int MostRounds = 8;
+
+    // Cups at most this probable, allowing for all, are set aside while the others are judged, whatever rate is asked.
+    private const double SetAsideUpTo = 0.05;
+    private const double WeightOfSetAside = 0.01;
 
     // A cup further off than this counts less, so that it does not widen the spread it is held against.
     private const double FullWeightUpTo = 2.5;
-    private const double Normal95 = 1.959963984540054;
+
+    // The share of a normal variance that is left under these weights: the square of a cup further off counts as that of one just so far off.
+    private static readonly double LeftOfVariance = 1 - (2 * FullWeightUpTo * StandardNormal.Density(FullWeightUpTo))
+        + (2 * ((FullWeightUpTo * FullWeightUpTo) - 1) * StandardNormal.CumulativeProbability(-FullWeightUpTo));
+
     private const string Estimator =
-        "restricted maximum likelihood, cups beyond 2.5 standard deviations weighing less by Huber's rule, in three rounds; each cup is predicted by all others at the variances of all; "
+        "restricted maximum likelihood, cups beyond 2.5 standard deviations weighing less by Huber's rule, in three rounds; then those that a false discovery rate of 5 % finds are set aside, until no more are found, so that spoiled cups do not hide each other; each cup is predicted by all others at the variances of all; "
         + "its probability is two-sided from Student's t for the edge of its step that lies nearer; flags by Benjamini and Hochberg";
 
     public static OneOffs Of(TastingLog log, double falseDiscoveryRate)
@@ -21,12 +30,16 @@ internal static class OneOffAnalysis
             throw new ArgumentOutOfRangeException(nameof(falseDiscoveryRate), falseDiscoveryRate, "A false discovery rate lies between 0 and 1.");
         var scale = log.ScaleOf(TastingAttribute.Score);
         var scored = ScoredCups.Of(log);
-        return Predict(log, scored, out var refused) is { } model
+        return Predict(scored.Cups, scale, log.Watch, out var refused) is { } model
             ? new OneOffs(
                 Judge(model, scored.Cups, scale, falseDiscoveryRate), falseDiscoveryRate, scale, Cautions(log, scored.Cups, scale),
                 new Computation(model.Words, Estimator, scored.Cups.Count, scored.LeftOut), Support.Given)
             : new OneOffs([], falseDiscoveryRate, scale, [], new Computation("none", "none", scored.Cups.Count, scored.LeftOut), refused);
     }
+
+    /// <summary>Those of some cups of one taster that fit nothing else among them; none where too few cups are there to say.</summary>
+    public static IReadOnlyList<Tasting> FlaggedAmong(IReadOnlyList<Tasting> cups, Scale scale, double falseDiscoveryRate, WorkWatch watch) =>
+        Predict(cups, scale, watch, out _) is { } model ? [.. Judge(model, cups, scale, falseDiscoveryRate).Where(one => one.IsFlagged).Select(one => one.Cup)] : [];
 
     public static OneOff OfCup(TastingLog log, string tastingId, double falseDiscoveryRate)
     {
@@ -74,9 +87,8 @@ internal static class OneOffAnalysis
     }
 
     /// <summary>The predictions of each cup by all others; nothing, and why, where the log does not support them.</summary>
-    private static Predictions? Predict(TastingLog log, ScoredCups scored, out Support refused)
+    private static Predictions? Predict(IReadOnlyList<Tasting> cups, Scale scale, WorkWatch watch, out Support refused)
     {
-        var cups = scored.Cups;
         var bags = cups.Select(cup => cup.Bag.Id).Distinct().Count();
         refused = Support.Missing(
             $"{NumberText.Count(cups.Count, "scored cup")}, {cups.Count - bags} of them beyond the first of their bags: too few to say what a cup was to be expected to be.",
@@ -86,20 +98,36 @@ internal static class OneOffAnalysis
         var columns = ScoreColumns.Of(cups);
         var design = Design(columns);
         double[] weights = [.. Enumerable.Repeat(1.0, cups.Count)];
+        HashSet<int> aside = [];
         Predictions? predictions = null;
-        for (var round = 0; round < Rounds; round++)
+        for (var round = 0; round < MostRounds; round++)
         {
-            if (ScoreFit.Of(round == 0 ? design : design.WithWeights(weights), log.Watch) is not { } fit)
+            if (ScoreFit.Of(round == 0 ? design : design.WithWeights(weights), watch) is not { } fit)
             {
                 refused = ScoreFit.NoChanceLeft(cups.Count);
                 return null;
             }
 
-            predictions = Predictions.Of(fit, weights, Words(columns));
-            weights = [.. predictions.Standardised.Select(z => Math.Min(1, Math.Pow(FullWeightUpTo / Math.Max(Math.Abs(z ?? 0), FullWeightUpTo), 2)))];
+            predictions = Predictions.Of(fit, weights, round == 0 ? 1 : LeftOfVariance * (cups.Count - aside.Count) / cups.Count, Words(columns));
+            if (round >= Rounds - 1)
+            {
+                HashSet<int> found = [.. SetAside(predictions, cups, scale)];
+                if (found.SetEquals(aside))
+                    break;
+                aside = found;
+            }
+
+            weights = [.. predictions.Standardised.Select((z, row) => aside.Contains(row) ? WeightOfSetAside : Math.Min(1, Math.Pow(FullWeightUpTo / Math.Max(Math.Abs(z ?? 0), FullWeightUpTo), 2)))];
         }
 
         return predictions;
+    }
+
+    private static IEnumerable<int> SetAside(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale)
+    {
+        var (rows, probabilities) = Probabilities(predictions, cups, scale);
+        var adjusted = MultipleTesting.BenjaminiHochberg(probabilities);
+        return rows.Where((row, i) => adjusted[i] <= SetAsideUpTo);
     }
 
     private static string Words(ScoreColumns columns) =>
@@ -107,19 +135,25 @@ internal static class OneOffAnalysis
 
     private static OneOffCup[] Judge(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale, double falseDiscoveryRate)
     {
+        var (rows, probabilities) = Probabilities(predictions, cups, scale);
+        var adjusted = MultipleTesting.BenjaminiHochberg(probabilities);
+        return [.. rows.Select((row, i) => new OneOffCup(
+                cups[row], predictions.Means[row], predictions.Means[row] - (Quantiles.Normal95 * predictions.Deviations[row]), predictions.Means[row] + (Quantiles.Normal95 * predictions.Deviations[row]),
+                predictions.Standardised[row]!.Value, probabilities[i], adjusted[i], adjusted[i] <= falseDiscoveryRate))
+            .OrderBy(one => one.Probability).ThenByDescending(one => Math.Abs(one.Standardised)).ThenBy(one => one.Cup.Id, StringComparer.Ordinal)];
+    }
+
+    /// <summary>The rows that can be judged, and how probable each is if its cup is like all others.</summary>
+    private static (int[] Rows, double[] Probabilities) Probabilities(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale)
+    {
         var step = cups.All(cup => scale.IsOnStep(cup.Score!.Value)) ? scale.Step : 0;
         int[] rows = [.. Enumerable.Range(0, cups.Count).Where(row => predictions.Standardised[row] is not null)];
-        double[] probabilities = [.. rows.Select(row =>
+        return (rows, [.. rows.Select(row =>
         {
             // The nearer edge of the step: the score stands for all impressions that round to it.
             var beyond = Math.Max(0, Math.Abs(cups[row].Score!.Value - predictions.Means[row]) - (step / 2));
             return StudentsT.TwoSidedTail(beyond / Unrounded(predictions.Deviations[row], step), predictions.DegreesOfFreedom);
-        })];
-        var adjusted = MultipleTesting.BenjaminiHochberg(probabilities);
-        return [.. rows.Select((row, i) => new OneOffCup(
-                cups[row], predictions.Means[row], predictions.Means[row] - (Normal95 * predictions.Deviations[row]), predictions.Means[row] + (Normal95 * predictions.Deviations[row]),
-                predictions.Standardised[row]!.Value, probabilities[i], adjusted[i], adjusted[i] <= falseDiscoveryRate))
-            .OrderBy(one => one.Probability).ThenByDescending(one => Math.Abs(one.Standardised)).ThenBy(one => one.Cup.Id, StringComparer.Ordinal)];
+        })]);
     }
 
     // Rounding adds a twelfth of the squared step to a variance; where a step is all there is, a quarter of it is kept.
@@ -131,10 +165,12 @@ internal static class OneOffAnalysis
     /// <summary>What all other cups say of each, row by row; nothing where they can't.</summary>
     private sealed record Predictions(double[] Means, double[] Deviations, double?[] Standardised, double DegreesOfFreedom, string Words)
     {
-        public static Predictions Of(LinearMixedModelFit fit, double[] weights, string words)
+        public static Predictions Of(LinearMixedModelFit fit, double[] weights, double leftOfVariance, string words)
         {
             var left = fit.LeaveOneOutPredictions();
             var residual = fit.ResidualStandardDeviation * fit.ResidualStandardDeviation;
+            // Of the squares that the variance is made of, weights hold some back, and cups set aside hold next to nothing.
+            var scatter = residual / leftOfVariance;
             var (means, deviations, standardised) = (new double[left.Count], new double[left.Count], new double?[left.Count]);
             foreach (var each in left)
             {
@@ -142,7 +178,7 @@ internal static class OneOffAnalysis
                     continue;
                 means[each.Row] = prediction.Mean;
                 // The cup's own weight tells how far it was trusted, not how far a cup like all others scatters.
-                deviations[each.Row] = Math.Sqrt((prediction.StandardDeviation * prediction.StandardDeviation) - (residual / weights[each.Row]) + residual);
+                deviations[each.Row] = Math.Sqrt((prediction.StandardDeviation * prediction.StandardDeviation) - (residual / weights[each.Row]) + scatter);
                 standardised[each.Row] = (prediction.Observed - prediction.Mean) / deviations[each.Row];
             }
 

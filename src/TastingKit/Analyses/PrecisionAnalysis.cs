@@ -10,11 +10,10 @@ internal static class PrecisionAnalysis
     private const int FewestCupsBeyondBags = 15;
     private const int FewestLaterCups = 3;
     private const int FewestCoffees = 8;
-    private const double HalfWidthShare = 0.5 / 8;
+    private const double OneOffRate = 0.05;
 
     // The interval of a variance begins at nought unless a one-sided test at 2.5 % tells it from nought: half a chi-square.
     private const double NoughtExcluded = 3.8414588206941254;
-    private const double Normal95 = 1.959963984540054;
     private const string BrewTwice = "Now and then brew the same bag twice alike, have the two cups handed over unnamed, score both, and write coffee into blind_to.";
     private const string Estimator =
         "repeats: maximum likelihood with each set's own mean integrated out and scores standing for the step about them; the interval is that of ISO 5725-2 (chi-square) where steps are small. "
@@ -24,7 +23,7 @@ internal static class PrecisionAnalysis
     public static TastingPrecision Of(TastingLog log, string? taster, double? halfWidth, ulong seed)
     {
         var scale = log.ScaleOf(TastingAttribute.Score);
-        var half = halfWidth ?? HalfWidthShare * (scale.Max - scale.Min);
+        var half = halfWidth ?? ScaleText.HalfAPoint(scale);
         if (!(half > 0) || !double.IsFinite(half))
             throw new ArgumentOutOfRangeException(nameof(halfWidth), halfWidth, "A half-width is a positive number of points.");
         var scored = ScoredCups.Of(log);
@@ -55,11 +54,13 @@ internal static class PrecisionAnalysis
         if (blind is null && sighted is null && model is null)
             return Unsupported($"{refused.Reason} Nor are there {FewestRepeats} repeats of one brew on one day.", refused.WhatToLog);
         var parts = new PrecisionParts(
-            Answer(blind, repeats.Sets, true), Answer(sighted, repeats.Sets, false), Ratio(sighted, blind, repeats.Sets), refused, refused, refused, refused, refused, refused, refused);
+            Answer(blind, repeats.Sets, true), Answer(sighted, repeats.Sets, false), Ratio(sighted, blind, repeats.Sets), refused, refused, refused, refused, refused, refused, refused, refused);
         if (model is not null)
             parts = WithModel(parts, model, half, step);
+        if (model is not null)
+            parts = parts with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, cupsByDay, scale, step, log.Watch) };
         return new TastingPrecision(
-            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, scale, seed),
+            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, scale, seed),
             new Computation(model?.Words ?? "none from day to day", Estimator, cups.Length, leftOut, seed), Support.Given);
     }
 
@@ -143,6 +144,25 @@ internal static class PrecisionAnalysis
             sighted.Estimate / blind.Estimate, interval.Low, interval.High, sets.Sum(set => set.Scores.Count), $"{sighted.DegreesOfFreedom} sighted and {blind.DegreesOfFreedom} blind repeats");
     }
 
+    /// <summary>The scatter from day to day without the cups that fit nothing else, which are few and weigh much in a variance.</summary>
+    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyDictionary<DateOnly, int> cupsByDay, Scale scale, double step, WorkWatch watch)
+    {
+        var oneOffs = OneOffAnalysis.FlaggedAmong(cups, scale, OneOffRate, watch).ToHashSet(ReferenceEqualityComparer.Instance);
+        if (oneOffs.Count == 0)
+            return new PartAnswer.Refused("No cup is found that fits nothing else.", "Nothing: the scatter from day to day stands as it is.");
+        Tasting[] others = [.. cups.Where(cup => !oneOffs.Contains(cup))];
+        return ModelOf(others, cupsByDay, watch, out var refused) is { } model
+            ? DayToDay(model, step, $"{NumberText.Count(others.Length, "cup")}, {oneOffs.Count} left out")
+            : refused;
+    }
+
+    private static PartAnswer.Estimated DayToDay(DayToDayModel model, double step, string from)
+    {
+        var interval = model.Day.Interval();
+        return new PartAnswer.Estimated(
+            BeforeRounding(model.Day.StandardDeviation, step), BeforeRounding(interval.Low, step), BeforeRounding(interval.High, step), model.Cups.Count, from);
+    }
+
     private static PrecisionParts WithModel(PrecisionParts parts, DayToDayModel model, double half, double step)
     {
         var cups = model.Cups.Count;
@@ -151,8 +171,7 @@ internal static class PrecisionAnalysis
         var from = $"{NumberText.Count(cups, "cup")} of {NumberText.Count(model.BagCount, "bag")}";
         return parts with
         {
-            DayToDay = new PartAnswer.Estimated(
-                BeforeRounding(day.StandardDeviation, step), BeforeRounding(interval.Low, step), BeforeRounding(interval.High, step), cups, from),
+            DayToDay = DayToDay(model, step, from),
             BetweenSittings = DayToDayModel.SittingsRefused(model.Cups) ?? Sittings(model, from),
             IntraclassCorrelation = BetweenCoffees(model, day, step, from),
             PositionEffect = SlopeOf(model, "position", "The log does not tell the places of cups in their sittings, or each sitting holds one cup.", "Number the cups of a sitting in the column position.", from),
@@ -174,7 +193,7 @@ internal static class PrecisionAnalysis
         var pairs = model.SittingSizes.Sum(size => size * (size - 1.0)) * (cups - model.BagCount) / cups;
         var ofPairs = (Math.Pow(model.Fit.ResidualStandardDeviation, 2) + variance) * Math.Sqrt(2 / pairs);
         var ofFit = model.Sittings is { } sittings ? variance * Math.Sqrt(2 / sittings.DegreesOfFreedom) : 0;
-        var reach = Normal95 * Math.Max(ofPairs, ofFit);
+        var reach = Quantiles.Normal95 * Math.Max(ofPairs, ofFit);
         var low = model.SittingsLikelihoodRatio < NoughtExcluded ? 0 : Math.Sqrt(Math.Max(0, variance - reach));
         return new PartAnswer.Estimated(Math.Sqrt(variance), low, Math.Sqrt(variance + reach), cups, from);
     }
@@ -216,7 +235,7 @@ internal static class PrecisionAnalysis
         var logit = Math.Log(between / (values.Length - 1)) - (2 * Math.Log(unrounded));
         // A larger scatter from day to day also leaves less of the means' variance to the coffees.
         var ofDay = Math.Pow(1 + (uncertain / between), 2) * 2 / day.DegreesOfFreedom;
-        var reach = Normal95 * Math.Sqrt(ofBetween + ofDay);
+        var reach = Quantiles.Normal95 * Math.Sqrt(ofBetween + ofDay);
         return new PartAnswer.Estimated(Share(logit), Share(logit - reach), Share(logit + reach), model.Cups.Count, $"{NumberText.Count(coffees.Count, "coffee")}, {from}");
 
         static double Share(double logit) => 1 / (1 + Math.Exp(-logit));
@@ -270,14 +289,14 @@ internal static class PrecisionAnalysis
             / Math.Sqrt(coffees.Sum(c => (c.First - first) * (c.First - first)) * coffees.Sum(c => (c.Later - later) * (c.Later - later)));
         if (!double.IsFinite(correlation) || Math.Abs(correlation) > 1 - 1e-12)
             return new PartAnswer.Refused("First cups, or the means of later ones, do not differ between coffees, or agree to the last digit.", "Log more coffees, each cup scored for itself.");
-        var reach = Normal95 / Math.Sqrt(coffees.Length - 3);
+        var reach = Quantiles.Normal95 / Math.Sqrt(coffees.Length - 3);
         return new PartAnswer.Estimated(
             correlation, Math.Tanh(Math.Atanh(correlation) - reach), Math.Tanh(Math.Atanh(correlation) + reach), coffees.Sum(c => c.Cups), NumberText.Count(coffees.Length, "coffee"));
     }
 
-    private static double CupsWithin(double half, double deviation) => Math.Max(1, Math.Ceiling(Math.Pow(Normal95 * deviation / half, 2)));
+    private static double CupsWithin(double half, double deviation) => Math.Max(1, Math.Ceiling(Math.Pow(Quantiles.Normal95 * deviation / half, 2)));
 
-    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, Scale scale, ulong seed)
+    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, Scale scale, ulong seed)
     {
         var cautions = new List<Caution>();
         if (blind is { DegreesOfFreedom: < FewRepeats })
@@ -286,6 +305,12 @@ internal static class PrecisionAnalysis
         {
             cautions.Add(new Caution("grind-not-stated",
                 $"{NumberText.Count(repeats.WithoutGrind, "set of repeats states", "sets of repeats state")} no grind: a change of it would count as the taster's."));
+        }
+
+        if (withoutOneOffs is PartAnswer.Estimated without)
+        {
+            cautions.Add(new Caution("one-offs-counted",
+                $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)})."));
         }
 
         string[] own = model is null ? [] : [.. RepeatCups.OwnColumns(cups)];

@@ -1,7 +1,12 @@
 namespace TastingKit;
 
-/// <summary>A scale in the few words that stand beside its numbers.</summary>
+/// <summary>A scale in the few words that stand beside its numbers, and what is small on it.</summary>
 internal static class ScaleText
 {
+    private const double HalfAPointShare = 0.5 / 8;
+
+    /// <summary>Half a point of a scale from 1 to 9, in points of this one.</summary>
+    public static double HalfAPoint(Scale scale) => HalfAPointShare * (scale.Max - scale.Min);
+
     public static string Unit(Scale scale) => $"points of {NumberText.Fixed(scale.Min, 0)} to {NumberText.Fixed(scale.Max, 0)}";
 }

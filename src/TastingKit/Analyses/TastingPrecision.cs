@@ -38,6 +38,9 @@ public sealed class TastingPrecision : TastingResult
     /// <summary>Precision from day to day: the standard deviation of one cup of one bag and brew over days, net of rest, in points.</summary>
     public PartAnswer DayToDay => Parts.DayToDay;
 
+    /// <summary>The same without the cups that <see cref="TastingLog.OneOffs"/> would flag among these; refused where there is none.</summary>
+    public PartAnswer DayToDayWithoutOneOffs => Parts.DayToDayWithoutOneOffs;
+
     /// <summary>The part of it that all cups of a sitting share: the standard deviation between sittings, in points.</summary>
     public PartAnswer BetweenSittings => Parts.BetweenSittings;
 
@@ -124,6 +127,8 @@ public sealed class TastingPrecision : TastingResult
         yield return ("sighted repeats (standard deviation of one cup)", points, SightedRepeats);
         yield return ("sighted against blind repeats", "ratio", SightedAgainstBlind);
         yield return ("from day to day (standard deviation of one cup)", points, DayToDay);
+        if (DayToDayWithoutOneOffs is PartAnswer.Estimated)
+            yield return ("from day to day, without one-offs", points, DayToDayWithoutOneOffs);
         yield return ("between sittings (standard deviation)", points, BetweenSittings);
         yield return ("intraclass correlation", "share of variance", IntraclassCorrelation);
         yield return ("each further place in a sitting", points, PositionEffect);
@@ -148,12 +153,13 @@ public sealed class TastingPrecision : TastingResult
 /// <summary>The answers that make up <see cref="TastingPrecision"/>, each of which a log may give or not.</summary>
 internal sealed record PrecisionParts(
     PartAnswer Repeatability, PartAnswer SightedRepeats, PartAnswer SightedAgainstBlind, PartAnswer DayToDay, PartAnswer BetweenSittings,
-    PartAnswer IntraclassCorrelation, PartAnswer PositionEffect, PartAnswer CupsThatDayEffect, PartAnswer FirstCup, PartAnswer CupsForAVerdict)
+    PartAnswer IntraclassCorrelation, PartAnswer PositionEffect, PartAnswer CupsThatDayEffect, PartAnswer FirstCup, PartAnswer CupsForAVerdict,
+    PartAnswer DayToDayWithoutOneOffs)
 {
     /// <summary>No answer at all, for one reason.</summary>
     public static PrecisionParts None(string reason, string whatToLog)
     {
         var no = new PartAnswer.Refused(reason, whatToLog);
-        return new PrecisionParts(no, no, no, no, no, no, no, no, no, no);
+        return new PrecisionParts(no, no, no, no, no, no, no, no, no, no, no);
     }
 }

@@ -27,6 +27,8 @@ public sealed class PrecisionCalibration(Func<TastingLog, TastingPrecision> anal
         Note("repeatability", precision.Repeatability, taster.RepeatStandardDeviation);
         Note("sighted against blind repeats", precision.SightedAgainstBlind, 1);
         Note("from day to day", precision.DayToDay, Math.Sqrt(daily));
+        if (precision.DayToDayWithoutOneOffs is PartAnswer.Estimated)
+            Note("from day to day, without one-offs", precision.DayToDayWithoutOneOffs, Math.Sqrt(daily));
         Note("between sittings", precision.BetweenSittings, taster.SessionStandardDeviation);
         Note("intraclass correlation", precision.IntraclassCorrelation, between / (between + daily));
         Note("place in a sitting", precision.PositionEffect, taster.PositionEffect);

@@ -18,6 +18,20 @@ public sealed class OneOffTests
     }
 
     [Fact]
+    public void The_scatter_from_day_to_day_is_told_without_the_cups_that_fit_nothing_else_too()
+    {
+        var spoiled = Year(spoil: "t0200", by: 3).Repeatability();
+        var all = Assert.IsType<PartAnswer.Estimated>(spoiled.DayToDay);
+        var others = Assert.IsType<PartAnswer.Estimated>(spoiled.DayToDayWithoutOneOffs);
+        Assert.True(others.Estimate < 0.99 * all.Estimate && others.Cups == all.Cups - 1, $"{others.Estimate} of {others.Cups} cups against {all.Estimate} of {all.Cups}");
+        Assert.Contains(spoiled.Cautions, caution => caution.Name == "one-offs-counted");
+
+        var like = Year(null, 0).Repeatability();
+        Assert.IsType<PartAnswer.Refused>(like.DayToDayWithoutOneOffs);
+        Assert.DoesNotContain(like.Cautions, caution => caution.Name == "one-offs-counted");
+    }
+
+    [Fact]
     public void A_year_like_any_other_has_none()
     {
         var oneOffs = Year(null, 0).OneOffs();
