@@ -1,5 +1,6 @@
 using System.CommandLine;
 using TastingKit.Calibration;
+using TastingKit.Calibration.Planning;
 using TastingKit.Calibration.SampleData;
 
 var years = new Option<int>("--years") { Description = "Years a cell.", DefaultValueFactory = _ => 4000 };
@@ -43,5 +44,12 @@ var folder = new Argument<string>("folder") { Description = "The folder to write
 var sampleData = new Command("sample-data", "Writes the sample year that comes with the kit, its truth and its README.") { folder };
 sampleData.SetAction(parsed => SampleYear.Write(parsed.GetValue(folder)!));
 
-var root = new RootCommand("Calibration of TastingKit's analyses on simulated years, and the sample year.") { run, sampleData };
+var races = new Option<int>("--races") { Description = "Years raced, unbalanced and balanced.", DefaultValueFactory = _ => 60 };
+var namings = new Option<int>("--namings") { Description = "Years in which the best coffee is named.", DefaultValueFactory = _ => 400 };
+var nextBrewPage = new Option<string>("--out") { Description = "The page of results.", DefaultValueFactory = _ => "tests/TastingKit.Calibration/next-brew.md" };
+var nextBrew = new Command("next-brew", "Brews simulated years on by the plan and in turn, and holds promised probabilities against what came.") { races, namings, nextBrewPage };
+nextBrew.SetAction(parsed => File.WriteAllText(
+    parsed.GetValue(nextBrewPage)!, NextBrewPage.Write(parsed.GetValue(races), parsed.GetValue(namings), Console.WriteLine)));
+
+var root = new RootCommand("Calibration of TastingKit's analyses on simulated years, and the sample year.") { run, sampleData, nextBrew };
 return await root.Parse(args).InvokeAsync();
