@@ -13,11 +13,13 @@ internal sealed class CoffeeModel
     private readonly CategoricalColumn? _coffee;
     private readonly CategoricalColumn? _bag;
     private readonly IReadOnlyList<Cell> _cells;
+    private readonly CategoricalColumn? _fixedCoffee;
 
     private CoffeeModel(
         ScoreColumns columns, IReadOnlyList<Kind> kinds, CategoricalColumn? coffee, CategoricalColumn? bag, IReadOnlyList<Cell> cells,
-        LinearMixedModelFit fit)
+        LinearMixedModelFit fit, CategoricalColumn? fixedCoffee)
     {
+        _fixedCoffee = fixedCoffee;
         _columns = columns;
         _kinds = kinds;
         _coffee = coffee;
@@ -29,10 +31,18 @@ internal sealed class CoffeeModel
     public LinearMixedModelFit Fit { get; }
 
     /// <summary>Whether cups repeat within coffees, so that a coffee can be told from the chance of a cup.</summary>
-    public bool TellsCoffeesApart => _coffee is not null;
+    public bool TellsCoffeesApart => _coffee is not null || _fixedCoffee is not null;
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
-    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats, WorkWatch watch)
+    /// <param name="columns">The cups.</param>
+    /// <param name="kindFactors">The kinds of coffee.</param>
+    /// <param name="fewestRepeats">Cups beyond one a coffee from which coffees are told from the chance of a cup.</param>
+    /// <param name="watch">Who watches.</param>
+    /// <param name="isWithinCoffees">
+    /// Whether each coffee has a fixed level of its own and kinds none, so that brews are compared within coffees alone: what brewers get the
+    /// better coffees is then no part of their difference.
+    /// </param>
+    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats, WorkWatch watch, bool isWithinCoffees = false)
     {
         var cups = columns.Cups;
         var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
@@ -64,9 +74,17 @@ internal sealed class CoffeeModel
                 AddIfRepeated(new Cell(Factor.Coffee, ofBrew, coffee.Cross(method)), coffee);
         }
 
+        CategoricalColumn? fixedCoffee = null;
+        if (isWithinCoffees && coffee is not null)
+        {
+            design = design.WithFixed(coffee);
+            (fixedCoffee, coffee) = (coffee, null);
+            kinds.Clear();
+        }
+
         foreach (var column in kinds.Select(kind => kind.Column).Concat([coffee, bag]).Concat(cells.Select(cell => cell.Column)).OfType<CategoricalColumn>())
             design = design.WithRandomIntercept(column);
-        return ScoreFit.Of(design, watch) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit) : null;
+        return ScoreFit.Of(design, watch) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit, fixedCoffee) : null;
 
         // A deviation by combination needs kinds that were brewed in several ways, and combinations that were brewed again.
         void AddIfRepeated(Cell cell, CategoricalColumn ofCoffee)
@@ -123,7 +141,7 @@ internal sealed class CoffeeModel
             .Concat(_coffee is null ? [] : [_coffee.Name]).Concat(_bag is null ? [] : [_bag.Name])
             .Concat(_cells.Select(cell => $"{cell.OfCoffee.Name} by {cell.OfBrew.Name}"))
             .Concat(_columns.RandomTerms).ToArray();
-        return $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}";
+        return $"linear mixed model of the score; fixed: {_columns.BrewInWords()}{(_fixedCoffee is null ? "" : ", coffee")}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}";
     }
 
     public Computation Computation(ScoredCups scored, ulong seed) => new(
@@ -164,10 +182,23 @@ internal sealed class CoffeeModel
     }
 
     /// <summary>The expected score of a cup that is yet to be brewed, everything that it shares with other cups included.</summary>
-    /// <param name="planned">The cup; its brewer and recipe are of the log's, all else may be new.</param>
-    public FurtherFunction OfCup(Tasting planned)
+    /// <param name="planned">The cup; its brewer and recipe are of the log's, and its coffee where coffees are fixed; all else may be new.</param>
+    /// <returns>The score; nothing where the log can't tell one part of such a cup from another.</returns>
+    public FurtherFunction? OfCup(Tasting planned)
     {
-        var function = new FurtherFunction(Fit.At(_columns.At(planned)));
+        var setting = _columns.At(planned);
+        if (_fixedCoffee is not null)
+            setting = setting.With(_fixedCoffee.Name, Factor.Coffee.LevelOf(planned));
+        FurtherFunction function;
+        try
+        {
+            function = new FurtherFunction(Fit.At(setting));
+        }
+        catch (ModelException)
+        {
+            return null;
+        }
+
         foreach (var (factor, column) in _kinds)
             function += Intercept(column, factor.LevelOf(planned));
         if (_coffee is not null)

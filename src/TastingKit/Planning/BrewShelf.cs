@@ -8,9 +8,15 @@ internal sealed class BrewShelf
 
     private readonly BrewCandidates _candidates;
     private readonly int? _longestRest;
+    private readonly HashSet<string>? _coffees;
 
-    public BrewShelf(TastingLog log, IReadOnlyList<Tasting> scored, BrewCandidates candidates)
+    /// <param name="log">The log.</param>
+    /// <param name="scored">The cups of the model.</param>
+    /// <param name="candidates">What may be chosen.</param>
+    /// <param name="isWithinCoffees">Whether brews are compared within coffees, of which a first cup says nothing.</param>
+    public BrewShelf(TastingLog log, IReadOnlyList<Tasting> scored, BrewCandidates candidates, bool isWithinCoffees)
     {
+        _coffees = isWithinCoffees ? [.. scored.Select(cup => cup.Bag.Coffee.Id)] : null;
         _candidates = candidates;
         double[] doses = [.. log.Tastings.Select(cup => cup.DoseGrams).OfType<double>().Order()];
         Dose = candidates.DoseGrams ?? (doses.Length > 0 ? doses[doses.Length / 2] : null);
@@ -35,6 +41,8 @@ internal sealed class BrewShelf
             return "not among those named";
         if (stock.IsControl && _candidates.Bags.Count == 0)
             return "kept for control doses";
+        if (_coffees?.Contains(stock.Bag.Coffee.Id) == false)
+            return "of a coffee without a scored cup, whose first one says nothing within coffees";
         if (stock.GramsLeft is not { } grams)
             return "without a net weight or grams left";
         if (Dose is not { } dose)

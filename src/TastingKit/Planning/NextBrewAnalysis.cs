@@ -38,6 +38,9 @@ internal sealed class NextBrewAnalysis
         return new NextBrewAnalysis(log, question, candidates, seed).Answer();
     }
 
+    // As the method's effects are: what brews differ by, and not what coffees they were given.
+    private bool IsWithinCoffees => _question is BrewQuestion.Better;
+
     private NextBrew Answer()
     {
         var cups = _cups;
@@ -65,7 +68,7 @@ internal sealed class NextBrewAnalysis
         var (asked, support) = AskedQuestion.Of(_question, model, brew, cups, heldAt, _seed);
         if (asked is null)
             return Unsupported(support);
-        var shelf = new BrewShelf(_log, cups, _candidates);
+        var shelf = new BrewShelf(_log, cups, _candidates, IsWithinCoffees);
         var slots = BrewSlot.Of(_log, shelf.LastCup, _candidates);
         var kitchen = new BrewKitchen(shelf, columns, _candidates);
         var first = kitchen.At(slots[0]);
@@ -81,11 +84,11 @@ internal sealed class NextBrewAnalysis
     private (ScoreColumns Columns, CoffeeModel? Model) Fitted(ScoreColumns columns)
     {
         var ofSteps = _log.ScaleOf(TastingAttribute.Score).Step / Math.Sqrt(12);
-        var model = CoffeeModel.Of(columns, FavouritesAnalysis.KindFactors, FewestRepeats, _log.Watch);
+        var model = CoffeeModel.Of(columns, FavouritesAnalysis.KindFactors, FewestRepeats, _log.Watch, IsWithinCoffees);
         if (columns.Session is not null && !(model?.Fit.ResidualStandardDeviation >= ofSteps))
         {
             columns = columns.WithoutSessions();
-            model = CoffeeModel.Of(columns, FavouritesAnalysis.KindFactors, FewestRepeats, _log.Watch);
+            model = CoffeeModel.Of(columns, FavouritesAnalysis.KindFactors, FewestRepeats, _log.Watch, IsWithinCoffees);
         }
 
         return (columns, model?.Fit.ResidualStandardDeviation >= ofSteps ? model : null);
@@ -94,9 +97,10 @@ internal sealed class NextBrewAnalysis
     private NextBrew Ranked(
         CoffeeModel model, AskedQuestion asked, JointDraws? heldAt, StandardBrew brew, BrewKitchen kitchen, IReadOnlyList<BrewSlot> slots, IReadOnlyList<BrewOption> first)
     {
-        var state = BrewState.Of(model.Fit, asked, [.. first.Select(option => model.OfCup(option.Planned))], heldAt, _seed);
-        var gains = first.Select((option, i) => (Option: option, Gain: state.With(i))).OrderByDescending(each => each.Gain.Gain).ToArray();
-        if (!(gains[0].Gain.Gain > 1e-9))
+        var possible = Possible(model, first).ToArray();
+        var state = BrewState.Of(model.Fit, asked, [.. possible.Select(each => each.Cup)], heldAt, _seed);
+        var gains = possible.Select((each, i) => (each.Option, Gain: state.With(i))).OrderByDescending(each => each.Gain.Gain).ToArray();
+        if (gains.Length == 0 || (!asked.IsNaming && !(gains[0].Gain.Gain > 1e-9)))
         {
             return Unsupported(
                 Support.Missing("By this log no cup that can be brewed tells anything of the question.", "Ask another question, or give other bags and brewers."), kitchen.LeftOut(slots[0].Day));
@@ -112,13 +116,22 @@ internal sealed class NextBrewAnalysis
             new Computation(model.InWords(), Estimator(asked, heldAt), _cups.Count, _leftOut, _seed), Support.Given);
     }
 
+    private static IEnumerable<(BrewOption Option, FurtherFunction Cup)> Possible(CoffeeModel model, IEnumerable<BrewOption> options)
+    {
+        foreach (var option in options)
+        {
+            if (model.OfCup(option.Planned) is { } cup)
+                yield return (option, cup);
+        }
+    }
+
     /// <summary>Cup after cup the one with the highest gain, each chosen as if those before it had been brewed, within grams and cups a day.</summary>
     private IReadOnlyList<PlannedBrew> Planned(
         CoffeeModel model, AskedQuestion asked, JointDraws? heldAt, BrewKitchen kitchen, IReadOnlyList<BrewSlot> slots, IReadOnlyList<BrewOption> ranked, BrewStand now)
     {
         var kept = ranked.Take(Math.Max(1, (asked.IsNaming ? MostPlannedOfNaming : MostPlannedFunctions) / slots.Count)).Select(option => option.Key).ToHashSet();
-        var options = slots.SelectMany((slot, s) => kitchen.At(slot).Where(option => kept.Contains(option.Key)).Select(option => (Slot: s, Option: option))).ToArray();
-        var state = BrewState.Of(model.Fit, asked, [.. options.Select(each => model.OfCup(each.Option.Planned))], heldAt, _seed);
+        var options = slots.SelectMany((slot, s) => Possible(model, kitchen.At(slot).Where(option => kept.Contains(option.Key))).Select(each => (Slot: s, each.Option, each.Cup))).ToArray();
+        var state = BrewState.Of(model.Fit, asked, [.. options.Select(each => each.Cup)], heldAt, _seed);
         var taken = new Dictionary<string, int>();
         var plan = new List<(BrewCandidate Candidate, FurtherFunction Cup)>();
         for (var s = 0; s < slots.Count; s++)
@@ -131,7 +144,7 @@ internal sealed class NextBrewAnalysis
                 continue;
             var best = open.MaxBy(i => state.With(i).Gain);
             var candidate = options[best].Option.Candidate;
-            plan.Add((candidate with { GramsLeft = kitchen.Left(candidate, taken) }, model.OfCup(options[best].Option.Planned)));
+            plan.Add((candidate with { GramsLeft = kitchen.Left(candidate, taken) }, options[best].Cup));
             taken[candidate.Bag.Id] = taken.GetValueOrDefault(candidate.Bag.Id) + 1;
             state = state.Planned(best);
         }

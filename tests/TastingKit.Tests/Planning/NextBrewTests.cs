@@ -35,7 +35,7 @@ public sealed class NextBrewTests
         foreach (var (coffee, brewer, session) in new[] { ("C02", "flat-bed dripper", "new"), ("C10", "cone dripper", "new"), ("C02", "flat-bed dripper", cups[0].Session!), ("never tasted", "flat-bed dripper", "new") })
         {
             var cup = cups[0] with { Id = "planned", Session = session, Brewer = brewer, Bag = new Bag { Id = coffee, Coffee = new Coffee { Id = coffee } } };
-            var promised = BrewState.Of(model.Fit, asked!, [model.OfCup(cup)], null, 1);
+            var promised = BrewState.Of(model.Fit, asked!, [model.OfCup(cup)!], null, 1);
             var before = HeldRefit.VarianceOfContrast(model.Fit, cups, "cone dripper", "flat-bed dripper");
             var after = HeldRefit.VarianceOfContrast(model.Fit, [.. cups, cup], "cone dripper", "flat-bed dripper");
 
@@ -204,7 +204,7 @@ public sealed class NextBrewTests
                     Bag = bags[i],
                     TastedAt = day.AddHours(8 + (i % 2)),
                     Session = $"S{day:MMdd}",
-                    Position = 1 + (i % 2),
+                    Position = 1 + ((i + round) % 2),
                     DoseGrams = 15,
                     Brewer = onCone ? "cone dripper" : "flat-bed dripper",
                     Score = Math.Round(2 * (6 + quality[i] + (0.5 * random.NextNormal()))) / 2,
