@@ -172,7 +172,7 @@ internal static class SampleResults
             new PartAnswer.Estimated(0.47, 0.43, 0.51, 423, "423 cups of 69 bags"), new PartAnswer.Estimated(0.2, 0, 0.28, 423, "423 cups of 69 bags"),
             new PartAnswer.Estimated(0.62, 0.55, 0.69, 423, "65 coffees, 423 cups of 69 bags"), new PartAnswer.Estimated(-0.04, -0.07, -0.01, 423, "423 cups of 69 bags"),
             new PartAnswer.Estimated(0.01, -0.02, 0.04, 423, "423 cups of 69 bags"), new PartAnswer.Estimated(0.76, 0.6, 0.85, 410, "62 coffees"),
-            new PartAnswer.Estimated(4, 3, 5, 423, "423 cups of 69 bags"));
+            new PartAnswer.Estimated(4, 3, 5, 423, "423 cups of 69 bags"), new PartAnswer.Refused("No cup is found that fits nothing else.", "Nothing."));
         return new TastingPrecision(parts, [], 0.5, Scale, 0.5, [], Computation(446), support ?? Support.Given);
     }
 
