@@ -7,8 +7,8 @@ public sealed class NextBrew : TastingResult
 {
     private const double HardlyMatters = 0.8;
     private const int RowsShown = 20;
-    private const double LittleVariance = 0.01;
-    private const double LittleProbability = 0.005;
+    private const double LittleVariance = 0.02;
+    private const double LittleProbability = 0.01;
 
     internal NextBrew(
         BrewQuestion asked, string askedInWords, IReadOnlyList<Coffee> coffees, int? leader, StandardBrew standardBrew, BrewStand now, IReadOnlyList<BrewGain> gains, IReadOnlyList<PlannedBrew> plan, IReadOnlyList<BagsLeftOut> leftOut,
@@ -75,7 +75,7 @@ public sealed class NextBrew : TastingResult
         var sentences = new List<string>
         {
             TellsLittle
-                ? $"No cup that can be brewed now does much to settle {AskedInWords}: the best of {Gains.Count} takes {What} from {Say(Now)} to {Say(first.After)} ({NumberText.Count(Computation.CupsUsed, "cup")} so far)."
+                ? $"No cup that can be brewed now does much to settle {AskedInWords}: the best of {Gains.Count}, {first.Candidate}, takes {What} from {Say(Now)} to {Say(first.After)} ({NumberText.Count(Computation.CupsUsed, "cup")} so far)."
                 : $"To settle {AskedInWords}, next brew {first.Candidate}: {What} goes from {Say(Now)} to {Say(first.After)} ({NumberText.Count(Gains.Count, "possible cup")}, {NumberText.Count(Computation.CupsUsed, "cup")} so far).",
             Coffees.Count == 0 ? "" : $"{WithABag} of {NumberText.Count(Coffees.Count, "coffee")} asked about {(WithABag == 1 ? "has" : "have")} a bag to brew from.{(Named is null ? "" : $" Now {Named.Label} would be named.")}",
             TellsLittle ? "" : $"Why: {first.Reason}.",
@@ -96,7 +96,7 @@ public sealed class NextBrew : TastingResult
         return [.. sentences.Where(sentence => sentence.Length > 0)];
     }
 
-    /// <summary>Whether even the best cup does next to nothing: under one per cent of the variance, or half a point of 100.</summary>
+    /// <summary>Whether even the best cup does next to nothing: under two per cent of the variance (one of the interval), or a point of 100.</summary>
     internal bool TellsLittle => Gains[0].Gain < (Now.IsProbability ? LittleProbability : LittleVariance);
 
     private int WithABag => Coffees.Count(coffee => Gains.Any(gain => gain.Candidate.Bag.Coffee.Id == coffee.Id));
