@@ -57,7 +57,7 @@ plant "rest: between-bag differences let in" $analyses/RestAnalysis.cs 's/design
 plant "rest: course upside down" $analyses/RestAnalysis.cs 's/\.Select\(day => fit\.At/.Select(day => -1 * fit.At/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest peaks: sign of the smooth swapped" $analyses/RestModel.cs 's/_smooth\.Evaluate\(at, weights\.AsSpan\(2\)\);/_smooth.Evaluate(at, weights.AsSpan(2)); for (var i = 2; i < weights.Length; i++) weights[i] = -weights[i];/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: a rise alone called a peak" $analyses/RestDraws.cs 's/Rises\(day\) \&\& Falls\(day\)\)/Rises(day))/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
-plant "rest peaks: a drift taken off the wrong way" $analyses/RestPeaksAnalysis.cs 's/perYear \/ DaysAYear/-perYear \/ DaysAYear/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
+plant "rest peaks: a drift taken off the wrong way" $analyses/RestPeaksAnalysis.cs 's/perYear \/ Covariate\.DaysAYear/-perYear \/ Covariate.DaysAYear/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: band half as wide" $analyses/RestDraws.cs 's/OfSorted\(sorted, 0\.025\), Quantiles\.OfSorted\(sorted, 0\.975\)/OfSorted(sorted, 0.16), Quantiles.OfSorted(sorted, 0.84)/' TastingKit.Tests "FullyQualifiedName~RestPeaksHold"
 plant "calendar: slope's sign swapped" $analyses/CalendarAnalysis.cs 's/y - middle/middle - y/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
 plant "calendar: interval half as wide" src/TastingKit.Statistics/Clustered/ClusteredRegression.cs 's/degreesOfFreedom\) \* standardError/degreesOfFreedom) * standardError \/ 2/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"

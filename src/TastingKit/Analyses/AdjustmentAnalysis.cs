@@ -31,7 +31,7 @@ internal static class AdjustmentAnalysis
 
     private static AdjustedScore Adjusted(Tasting cup, double written, DriftSlope drift, DateOnly day)
     {
-        var years = (cup.TastedOn.DayNumber - day.DayNumber) / DriftModel.DaysAYear;
+        var years = (cup.TastedOn.DayNumber - day.DayNumber) / Covariate.DaysAYear;
         var (one, other) = (written - (years * drift.Low), written - (years * drift.High));
         return new AdjustedScore(cup, written, written - (years * drift.Estimate), Math.Min(one, other), Math.Max(one, other), years);
     }

@@ -78,8 +78,7 @@ internal static class CalendarAnalysis
     {
         if (bagNumbers.Count < FewestBagsOfTrend || cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber < FewestDaysOfTrend)
             return null;
-        const double DaysAYear = 365.25;
-        var years = cups.Select(c => c.TastedOn.DayNumber / DaysAYear).ToArray();
+        var years = cups.Select(c => c.TastedOn.DayNumber / Covariate.DaysAYear).ToArray();
         var middle = years.Average();
         double[] ones = [.. years.Select(_ => 1.0)], line = [.. years.Select(y => y - middle)];
         double[] scores = [.. cups.Select(c => c.Score!.Value)];

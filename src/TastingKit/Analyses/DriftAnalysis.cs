@@ -21,12 +21,8 @@ internal static class DriftAnalysis
 
     public static ScaleDrift Of(TastingLog log, TastingAttribute attribute, double freezerLossAYear)
     {
-        var scored = ScoredCups.WithFrozenDoses(log, attribute);
         var scale = log.ScaleOf(attribute);
-        var (cups, restIsKnown, isEnough) = Usable(scored.Cups);
-        var leftOut = scored.LeftOut.ToList();
-        if (cups.Length < scored.Cups.Count)
-            leftOut.Add(new LeftOut("without a known rest", scored.Cups.Count - cups.Length));
+        var (cups, leftOut, restIsKnown, isEnough) = Usable(log, attribute);
         var bags = cups.Select(c => c.Bag.Id).Distinct().Count();
         var computation = new Computation("none", "none", cups.Length, leftOut);
         if (!isEnough)
@@ -47,22 +43,24 @@ internal static class DriftAnalysis
         AddRoastedAgain(log, model, cups, rest, drifts, missing);
         DriftCase found = drifts.Count > 0 ? new DriftCase.Anchored(drifts) : new DriftCase.NoAnchor(missing);
         return new ScaleDrift(
-            attribute, scale, found, sums, (model.FromDay, model.ToDay), restIsKnown, freezerLossAYear, DriftCautions.Of(log, cups, scored.LeftOut, model, scale, attribute),
+            attribute, scale, found, sums, (model.FromDay, model.ToDay), restIsKnown, freezerLossAYear, DriftCautions.Of(log, cups, leftOut, model, scale, attribute),
             new Computation(model.Words, Estimator, cups.Length, leftOut), Support.Given);
     }
 
     /// <summary>The model alone and the cups it has; no model where they are too few.</summary>
     public static (DriftModel? Model, IReadOnlyList<Tasting> Cups) ModelOf(TastingLog log, TastingAttribute attribute)
     {
-        var (cups, restIsKnown, isEnough) = Usable(ScoredCups.WithFrozenDoses(log, attribute).Cups);
+        var (cups, _, restIsKnown, isEnough) = Usable(log, attribute);
         return (isEnough ? DriftModel.Of(log, cups, attribute, restIsKnown) : null, cups);
     }
 
-    private static (Tasting[] Cups, bool RestIsKnown, bool IsEnough) Usable(IReadOnlyList<Tasting> scored)
+    private static (Tasting[] Cups, IReadOnlyList<LeftOut> LeftOut, bool RestIsKnown, bool IsEnough) Usable(TastingLog log, TastingAttribute attribute)
     {
-        var restIsKnown = KnowsRest(scored);
-        Tasting[] cups = [.. scored.Where(c => !restIsKnown || c.RestDays is not null)];
-        return (cups, restIsKnown, cups.Length >= FewestCups && cups.Length - cups.Select(c => c.Bag.Id).Distinct().Count() >= FewestRepeats);
+        var scored = ScoredCups.WithFrozenDoses(log, attribute);
+        var restIsKnown = KnowsRest(scored.Cups);
+        var used = restIsKnown ? scored.WithKnownRest() : scored;
+        Tasting[] cups = [.. used.Cups];
+        return (cups, used.LeftOut, restIsKnown, cups.Length >= FewestCups && cups.Length - cups.Select(c => c.Bag.Id).Distinct().Count() >= FewestRepeats);
     }
 
     private static bool KnowsRest(IReadOnlyList<Tasting> cups)
@@ -111,12 +109,12 @@ internal static class DriftAnalysis
 
         var drift = model.FreezerAndDrift()!;
         var rest = model.RestAndDrift() is { } together
-            ? model.Estimate((DriftModel.DaysAMonth * together) - (DriftModel.DaysAMonth / DriftModel.DaysAYear * drift))
+            ? model.Estimate((DriftModel.DaysAMonth * together) - (DriftModel.DaysAMonth / Covariate.DaysAYear * drift))
             : null;
         foreach (var loss in lossAYear == 0 ? [0.0] : new[] { 0, lossAYear })
         {
             drifts.Add(new AnchoredDrift(
-                new DriftAnchor.FrozenDoses(sum.Cups, sum.Bags, loss), sum.Slope.Plus(loss), rest?.Plus(-loss * DriftModel.DaysAMonth / DriftModel.DaysAYear)));
+                new DriftAnchor.FrozenDoses(sum.Cups, sum.Bags, loss), sum.Slope.Plus(loss), rest?.Plus(-loss * DriftModel.DaysAMonth / Covariate.DaysAYear)));
         }
     }
 
@@ -127,7 +125,7 @@ internal static class DriftAnalysis
     private static void AddRoastedAgain(TastingLog log, DriftModel model, Tasting[] cups, IdentifiedSum? rest, List<AnchoredDrift> drifts, List<string> missing)
     {
         var lots = DriftModel.LotsRoastedAgain(cups)
-            .Select(lot => Roastings(model, lot)).Where(lot => lot.Length > 1 && lot.Max(r => r.Year) - lot.Min(r => r.Year) >= FewestDaysBetweenRoastings / DriftModel.DaysAYear)
+            .Select(lot => Roastings(model, lot)).Where(lot => lot.Length > 1 && lot.Max(r => r.Year) - lot.Min(r => r.Year) >= FewestDaysBetweenRoastings / Covariate.DaysAYear)
             .ToArray();
         if (lots.Length < FewestLots)
         {
@@ -166,7 +164,7 @@ internal static class DriftAnalysis
     /// <summary>Two estimates from almost separate cups, with Satterthwaite's degrees of freedom of their difference.</summary>
     private static DriftSlope Less(DriftSlope togetherAMonth, DriftSlope driftAYear)
     {
-        var share = DriftModel.DaysAMonth / DriftModel.DaysAYear;
+        var share = DriftModel.DaysAMonth / Covariate.DaysAYear;
         var value = togetherAMonth.Estimate - (share * driftAYear.Estimate);
         var (first, second) = (Math.Pow(togetherAMonth.StandardError, 2), Math.Pow(share * driftAYear.StandardError, 2));
         var error = Math.Sqrt(first + second);

@@ -19,8 +19,7 @@ namespace TastingKit;
 /// </remarks>
 internal sealed class DriftModel
 {
-    public const double DaysAYear = 365.25;
-    public const double DaysAMonth = DaysAYear / 12;
+    public const double DaysAMonth = Covariate.DaysAYear / 12;
 
     private const string OwnLevel = "bags with a level of their own";
     private const string Others = "(other bags)";
@@ -90,7 +89,7 @@ internal sealed class DriftModel
         }
 
         if (cups.Any(IsFrozen))
-            Add(new NumericColumn(FrozenName, cups.Select(c => c.FrozenDays / DaysAYear).ToArray()));
+            Add(new NumericColumn(FrozenName, cups.Select(c => c.FrozenDays / Covariate.DaysAYear).ToArray()));
 
         design = columns.WithoutManySessions().AddRandomTo(design);
         if (RandomBags(cups, own) is { } bags)
@@ -144,7 +143,7 @@ internal sealed class DriftModel
         : Told(() => Fit.At(Anywhere.With(OwnLevel, bag.Id).With(RoastName, YearOf(bag) - _middleRoast)));
 
     /// <summary>A bag's roast date in years.</summary>
-    public static double YearOf(Bag bag) => bag.RoastDate!.Value.DayNumber / DaysAYear;
+    public static double YearOf(Bag bag) => bag.RoastDate!.Value.DayNumber / Covariate.DaysAYear;
 
     public DriftSlope Estimate(LinearFunction function) => DriftSlope.Of(Fit.Estimate(function));
 

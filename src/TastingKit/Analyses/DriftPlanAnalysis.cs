@@ -33,7 +33,7 @@ internal static class DriftPlanAnalysis
             driftAYear, scale, doses, flight, [.. options.OfType<DriftPlanOption>()], day, [], new Computation(model.Words, Estimator, found.Cups.Count, []), Support.Given);
 
         // n days at (i + ½)/n of a year have the sum of squares (n² − 1)/(12 n).
-        DriftPlanOption Spread(int n) => Option($"{n} doses of one coffee over the year", n, DriftModel.DaysAYear / n, day / Math.Sqrt(((n * (double)n) - 1) / (12.0 * n)));
+        DriftPlanOption Spread(int n) => Option($"{n} doses of one coffee over the year", n, Covariate.DaysAYear / n, day / Math.Sqrt(((n * (double)n) - 1) / (12.0 * n)));
 
         // At one sitting its own shift is common to all, and goes into what freezing itself does; each bag's fresh cups carry their days'.
         DriftPlanOption Sitting(int n) => Option(

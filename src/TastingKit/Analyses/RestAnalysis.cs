@@ -14,12 +14,10 @@ internal static class RestAnalysis
 
     public static RestCourse Of(TastingLog log, ulong seed)
     {
-        var scored = ScoredCups.Of(log);
+        var scored = ScoredCups.Of(log).WithKnownRest();
         var scale = log.ScaleOf(TastingAttribute.Score);
-        var cups = scored.Cups.Where(c => c.RestDays is not null).ToArray();
-        var leftOut = scored.LeftOut.ToList();
-        if (cups.Length < scored.Cups.Count)
-            leftOut.Add(new LeftOut("without a known rest", scored.Cups.Count - cups.Length));
+        Tasting[] cups = [.. scored.Cups];
+        var leftOut = scored.LeftOut;
         var byDay = cups.GroupBy(c => c.RestDays!.Value).OrderBy(g => g.Key)
             .Select(g => new RestCups(g.Key, g.Average(c => c.Score!.Value), g.Count())).ToArray();
 
@@ -49,7 +47,6 @@ internal static class RestAnalysis
             design = WithinCoffees.AddMeans(design, bag, column);
         if (ScoreFit.Of(design.WithRandomIntercept(bag), log.Watch) is not { } fit)
             return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
-
 
         var brew = columns.CommonBrew() with { RestDays = null };
         var days = byDay.SelectMany(d => Enumerable.Repeat(d.RestDays, d.Cups)).ToArray();

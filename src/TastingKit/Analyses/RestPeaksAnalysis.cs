@@ -23,7 +23,6 @@ internal static class RestPeaksAnalysis
 
     internal const double NearShare = 0.25 / 8;
     private const double DriftShare = 0.5 / 8;
-    private const double DaysAYear = 365.25;
     private const string Estimator =
         "restricted maximum likelihood, the penalty being a variance like the others; all that is said comes from joint draws of the variances (importance sampling) "
         + "and of the curves (Gaussian given these), so that not knowing how smooth the curve is counts too. A curve is that of the kind's bags in the log, each counted once. "
@@ -56,11 +55,9 @@ internal static class RestPeaksAnalysis
 
     public static RestPeaks Of(TastingLog log, Question question, ulong seed, DrawOptions? varianceDraws = null)
     {
-        var scored = ScoredCups.Of(log, question.Attribute);
-        var cups = scored.Cups.Where(c => c.RestDays is not null).ToArray();
-        var leftOut = scored.LeftOut.ToList();
-        if (cups.Length < scored.Cups.Count)
-            leftOut.Add(new LeftOut("without a known rest", scored.Cups.Count - cups.Length));
+        var scored = ScoredCups.Of(log, question.Attribute).WithKnownRest();
+        Tasting[] cups = [.. scored.Cups];
+        var leftOut = scored.LeftOut;
         RestPeaks Unsupported(Support why) => new(
             question, [], [], new StandardBrew(null, null, null), log.ScaleOf(question.Attribute), [], new Computation("none", "none", cups.Length, leftOut), why);
 
@@ -141,7 +138,7 @@ internal static class RestPeaksAnalysis
             from--;
         while (to < days.Length - 1 && days[to + 1].Estimate >= days[top].Estimate - question.Near)
             to++;
-        RestOutcome At(double perYear) => course.Outcome(reach, question.Margin, perYear / DaysAYear);
+        RestOutcome At(double perYear) => course.Outcome(reach, question.Margin, perYear / Covariate.DaysAYear);
         return new RestGroup(
             kind.Level, At(0), days, days[from].RestDays, days[to].RestDays, course.PeakInside(),
             [new RestUnderDrift(-question.DriftPerYear, At(-question.DriftPerYear)), new RestUnderDrift(question.DriftPerYear, At(question.DriftPerYear))],

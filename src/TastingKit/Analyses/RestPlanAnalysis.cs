@@ -20,10 +20,9 @@ internal static class RestPlanAnalysis
         var distance = RestPeaksAnalysis.Question.Positive(near ?? RestPeaksAnalysis.NearShare * (scale.Max - scale.Min), nameof(near));
         var scored = ScoredCups.Of(log);
         var openedAt = OpenedAt(scored.Cups);
-        var cups = scored.Cups.Where(c => c.RestDays is { } rest && openedAt.TryGetValue(c.Bag.Id, out var age) && rest >= age).ToArray();
-        var leftOut = scored.LeftOut.ToList();
-        if (cups.Length < scored.Cups.Count)
-            leftOut.Add(new LeftOut("without a known rest or opening", scored.Cups.Count - cups.Length));
+        var known = scored.Where(c => c.RestDays is { } rest && openedAt.TryGetValue(c.Bag.Id, out var age) && rest >= age, "without a known rest or opening");
+        Tasting[] cups = [.. known.Cups];
+        var leftOut = known.LeftOut;
         var kind = bag.Coffee.Process ?? RestPeaksAnalysis.AllCoffees;
         var ofKind = cups.Where(c => bag.Coffee.Process is null || c.Bag.Coffee.Process == kind).ToArray();
         Tasting[] bags = [.. ofKind.DistinctBy(c => c.Bag.Id)];

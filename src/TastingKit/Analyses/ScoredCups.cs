@@ -31,6 +31,16 @@ internal sealed class ScoredCups
     /// <summary>The same with frozen doses of every purpose, since these were kept as they were; control doses that were not frozen stay out.</summary>
     public static ScoredCups WithFrozenDoses(TastingLog log, TastingAttribute attribute) => Of(log, attribute, true);
 
+    /// <summary>Those of which a question's model knows enough; the others are accounted for with the reason given.</summary>
+    public ScoredCups Where(Func<Tasting, bool> isKnown, string reasonAgainst)
+    {
+        Tasting[] known = [.. Cups.Where(isKnown)];
+        return known.Length == Cups.Count ? this : new ScoredCups(known, [.. LeftOut, new LeftOut(reasonAgainst, Cups.Count - known.Length)], AreCuppings);
+    }
+
+    /// <summary>Those whose days of rest are known.</summary>
+    public ScoredCups WithKnownRest() => Where(cup => cup.RestDays is not null, "without a known rest");
+
     private static ScoredCups Of(TastingLog log, TastingAttribute attribute, bool withFrozenDoses)
     {
         var cuppings = !log.Tastings.Any(t => t.Purpose == Purpose.Verdict && t.ValueOf(attribute) is not null);

@@ -5,6 +5,9 @@ namespace TastingKit;
 /// <summary>A number that each cup was brewed with, and the step of it that differences are stated for: the ratio, the temperature, or any column of the log.</summary>
 public sealed class Covariate
 {
+    /// <summary>Days in a year, wherever a slope or a drift is told by the year.</summary>
+    internal const double DaysAYear = 365.25;
+
     private readonly Func<Tasting, double?> _valueOf;
 
     private Covariate(string name, double step, string unit, Func<Tasting, double?> valueOf, bool isOfRecipe)
@@ -32,7 +35,7 @@ public sealed class Covariate
     public static Covariate Position { get; } = new("position", 1, "cup later", t => t.Position, false);
 
     /// <summary>The day tasted, a step being a year of 365.25 days. Its slope is that of whatever changed over time, and no drift of the scale by itself.</summary>
-    public static Covariate Calendar { get; } = new("calendar", 1, "year", t => t.TastedOn.DayNumber / 365.25, false);
+    public static Covariate Calendar { get; } = new("calendar", 1, "year", t => t.TastedOn.DayNumber / DaysAYear, false);
 
     /// <summary>The covariate's name in plain words.</summary>
     public string Name { get; }

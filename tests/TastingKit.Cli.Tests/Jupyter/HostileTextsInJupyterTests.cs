@@ -41,50 +41,36 @@ public sealed class HostileTextsInJupyterTests : IClassFixture<JupyterHome>
     }
 
     [JupyterFact]
-    public async Task A_notebook_of_a_hostile_name_becomes_a_page_of_nbconvert()
+    public Task A_notebook_of_a_hostile_name_becomes_a_page_of_nbconvert() => HoldsConvertedAsync("./" + NamedNotebook, IsOnlyANameAsync);
+
+    [JupyterFact]
+    public Task A_notebook_of_a_hostile_name_runs_in_live_Jupyter() => HoldsLiveAsync(NamedNotebook, IsOnlyANameAsync, "hostile-name");
+
+    [JupyterFact]
+    public Task On_a_page_of_nbconvert_they_are_text() => HoldsConvertedAsync(Notebook, AreTextAsync, "--allow-errors");
+
+    [JupyterFact]
+    public Task In_live_Jupyter_they_are_text() => HoldsLiveAsync(Notebook, AreTextAsync, "hostile");
+
+    private async Task HoldsConvertedAsync(string notebook, Func<BrowserPage, Task> holds, params string[] options)
     {
-        var converted = await _home.ConvertAsync("./" + NamedNotebook);
+        var converted = await _home.ConvertAsync(notebook, options);
         Assert.True(converted.ExitCode == 0, converted.Error);
         await using var browser = await Browser.StartAsync();
-        var page = await browser.OpenAsync(Path.Combine(_home.Folder, Path.ChangeExtension(NamedNotebook, ".html")));
-        await IsOnlyANameAsync(page);
+        var page = await browser.OpenAsync(Path.Combine(_home.Folder, Path.ChangeExtension(notebook, ".html")));
+        await holds(page);
         Assert.Empty(page.Messages);
         Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///usr/share/javascript/", StringComparison.Ordinal));
     }
 
-    [JupyterFact]
-    public async Task A_notebook_of_a_hostile_name_runs_in_live_Jupyter()
+    private async Task HoldsLiveAsync(string notebook, Func<BrowserPage, Task> holds, string picture)
     {
         using var server = await JupyterServer.StartAsync(_home);
         await using var browser = await Browser.StartAsync();
-        var tab = await NotebookTab.OpenAsync(browser, server.AddressOf(Uri.EscapeDataString(NamedNotebook)));
+        var tab = await NotebookTab.OpenAsync(browser, server.AddressOf(Uri.EscapeDataString(notebook)));
         await tab.RunAllAsync();
-        await IsOnlyANameAsync(tab.Page);
-        await tab.KeepPictureAsync("hostile-name");
-        Assert.DoesNotContain(tab.Page.Requests, asked => !asked.Contains(server.Address, StringComparison.Ordinal));
-    }
-
-    [JupyterFact]
-    public async Task On_a_page_of_nbconvert_they_are_text()
-    {
-        var converted = await _home.ConvertAsync(Notebook, "--allow-errors");
-        Assert.True(converted.ExitCode == 0, converted.Error);
-        await using var browser = await Browser.StartAsync();
-        var page = await browser.OpenAsync(Path.Combine(_home.Folder, Path.ChangeExtension(Notebook, ".html")));
-        await AreTextAsync(page);
-        Assert.Empty(page.Messages);
-        Assert.DoesNotContain(page.Requests, asked => !asked.StartsWith("file:///usr/share/javascript/", StringComparison.Ordinal));
-    }
-
-    [JupyterFact]
-    public async Task In_live_Jupyter_they_are_text()
-    {
-        using var server = await JupyterServer.StartAsync(_home);
-        await using var browser = await Browser.StartAsync();
-        var tab = await NotebookTab.OpenAsync(browser, server.AddressOf(Notebook));
-        await tab.RunAllAsync();
-        await AreTextAsync(tab.Page);
-        await tab.KeepPictureAsync("hostile");
+        await holds(tab.Page);
+        await tab.KeepPictureAsync(picture);
         Assert.DoesNotContain(tab.Page.Requests, asked => !asked.Contains(server.Address, StringComparison.Ordinal));
     }
 

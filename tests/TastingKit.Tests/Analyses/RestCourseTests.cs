@@ -38,21 +38,7 @@ public sealed class RestCourseTests
     [Fact]
     public void Bags_that_are_better_and_tasted_later_do_not_make_a_course()
     {
-        // Ten bags tasted early and ten better ones tasted late: between bags the score rises with rest, within a bag it does not.
-        var log = new TestLog();
-        var random = new RandomStream(3);
-        for (var bag = 0; bag < 20; bag++)
-        {
-            var late = bag >= 10;
-            log.Bag($"B{bag}", roasted: new DateOnly(2025, 1, 1));
-            for (var cup = 0; cup < 8; cup++)
-            {
-                var day = (late ? 18 : 5) + (cup * 2);
-                log.Cup($"B{bag}", new DateOnly(2025, 1, 1).AddDays(day).ToString("yyyy-MM-dd", null), 6 + (late ? 1 : 0) + (0.25 * random.NextNormal()));
-            }
-        }
-
-        var course = log.Build().RestCourse();
+        var course = TestLog.OfBetterBagsTastedLater().Build().RestCourse();
         Assert.IsType<RestShape.Undetermined>(course.Shape);
         Assert.InRange(course.Points[^1].Estimate - course.Points[0].Estimate, -0.45, 0.45);
     }

@@ -99,17 +99,7 @@ public sealed class RestPeaksTests
     [Fact]
     public void Bags_that_are_better_and_tasted_later_do_not_make_a_course()
     {
-        var log = new TestLog();
-        var random = new RandomStream(3);
-        for (var bag = 0; bag < 20; bag++)
-        {
-            var late = bag >= 10;
-            log.Bag($"B{bag}", roasted: new DateOnly(2025, 1, 1));
-            for (var cup = 0; cup < 8; cup++)
-                log.Cup($"B{bag}", Date((late ? 18 : 5) + (cup * 2)), 6 + (late ? 1 : 0) + (0.25 * random.NextNormal()));
-        }
-
-        var group = Assert.Single(log.Build().RestPeaks().Groups);
+        var group = Assert.Single(TestLog.OfBetterBagsTastedLater().Build().RestPeaks().Groups);
         Assert.False(group.Outcome is RestOutcome.Peak or RestOutcome.StillRising or RestOutcome.FallingFromTheStart);
         Assert.InRange(group.Days[^1].Estimate - group.Days[0].Estimate, -0.45, 0.45);
     }

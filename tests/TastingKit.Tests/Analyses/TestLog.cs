@@ -1,3 +1,5 @@
+using TastingKit.Statistics;
+
 namespace TastingKit.Tests;
 
 /// <summary>Builds small logs by hand, one cup a line.</summary>
@@ -49,6 +51,25 @@ internal sealed class TestLog
     {
         _changes.Add(new EquipmentChange(DateOnly.Parse(day, System.Globalization.CultureInfo.InvariantCulture), what, null, null));
         return this;
+    }
+
+    /// <summary>Ten bags tasted early and ten better ones tasted late: between bags the score rises with rest, within a bag it does not.</summary>
+    public static TestLog OfBetterBagsTastedLater()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(3);
+        for (var bag = 0; bag < 20; bag++)
+        {
+            var late = bag >= 10;
+            log.Bag($"B{bag}", roasted: new DateOnly(2025, 1, 1));
+            for (var cup = 0; cup < 8; cup++)
+            {
+                var day = (late ? 18 : 5) + (cup * 2);
+                log.Cup($"B{bag}", new DateOnly(2025, 1, 1).AddDays(day).ToString("yyyy-MM-dd", null), 6 + (late ? 1 : 0) + (0.25 * random.NextNormal()));
+            }
+        }
+
+        return log;
     }
 
     public TastingLog Build() => new(new LogContents { Name = "test", Bags = [.. _bags.Values], Tastings = _cups, Changes = _changes });
