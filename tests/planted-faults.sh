@@ -75,6 +75,7 @@ plant "drift: frozen days counted as rest" $analyses/DriftModel.cs 's/\(double\)
 plant "drift: sign of a stated freezer loss swapped" $analyses/DriftAnalysis.cs 's/sum\.Slope\.Plus\(loss\)/sum.Slope.Plus(-loss)/' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"
 plant "drift: changes of equipment left out" $analyses/DriftModel.cs 's/            Add\(step\);/            _ = step;/' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"
 plant "drift: roast date left out" $analyses/DriftModel.cs 's/            Add\(roast\);/            _ = roast;/' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"
+plant "drift: numbers of the brew not held equal" $analyses/DriftModel.cs 's/\(words\.Count \+ 1\) \* MethodModel/(words.Count + 999) * MethodModel/' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"
 plant "drift: interval half as wide" $analyses/DriftParts.cs 's/new\(estimate\.Value, estimate\.Low, estimate\.High/new(estimate.Value, (estimate.Value + estimate.Low) \/ 2, (estimate.Value + estimate.High) \/ 2/' TastingKit.Tests "FullyQualifiedName~DriftHolds"
 plant "drift: batches that differ left out of the interval" $analyses/DriftAnalysis.cs 's/variance = left \/ degreesOfFreedom \/ squares/variance = left \/ degreesOfFreedom \/ squares \/ 100/' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"
 plant "drift: named from unfrozen controls" $analyses/ScoredCups.cs 's/\{ Purpose: Purpose\.Control, FrozenOn: null \} when withFrozenDoses => NotFrozen,//' TastingKit.Tests "FullyQualifiedName~ScaleDriftTests"

@@ -28,18 +28,25 @@ internal sealed class DataTable
         var index = new Dictionary<string, int>(StringComparer.Ordinal);
         for (int i = 0; i < names.Length; i++)
         {
-            if (!index.TryAdd(names[i], i))
+            if (names[i].Length > 0 && !index.TryAdd(names[i], i))
             {
                 throw new CaseException($"{path} has two columns named '{names[i]}'.");
             }
         }
 
         var rows = new List<string[]>();
-        while (reader.ReadLine() is { } line)
+        while (reader.ReadLine() is { } read)
         {
+            string line = read;
             if (line.Length == 0 && names.Length > 1)
             {
                 continue;
+            }
+
+            // A cell in quotes may run over several lines.
+            while (line.Count(c => c == '"') % 2 == 1 && reader.ReadLine() is { } more)
+            {
+                line = $"{line}\n{more}";
             }
 
             string[] cells = Cells(line);

@@ -37,7 +37,8 @@ internal static class PublicRecords
         return
         [
             .. Brews(TastingLog.Read(Path.Combine(folder, "brew-factorial-2019")), facts.RootElement.GetProperty("brew-factorial-2019")),
-            .. Gradings(TastingLog.Read(Path.Combine(folder, "cqi-2018")), facts.RootElement.GetProperty("cqi-2018").GetProperty("trend_points_a_year")),
+            .. WeekTold(TastingLog.Read(Path.Combine(folder, "brew-factorial-2019")), facts.RootElement.GetProperty("brew-factorial-2019").GetProperty("effects").GetProperty("Week")),
+            .. Gradings(TastingLog.Read(Path.Combine(folder, "cqi-2018")), Partners(Path.Combine(folder, "cqi-2018")), facts.RootElement.GetProperty("cqi-2018").GetProperty("trend_points_a_year")),
             .. NoDriftNamed("brews", TastingLog.Read(Path.Combine(folder, "brew-factorial-2019"))),
             .. NoDriftNamed("gradings", TastingLog.Read(Path.Combine(folder, "cqi-2018"))),
             .. Storage(TastingLog.Read(Path.Combine(folder, "fries-storage-2004")), facts.RootElement.GetProperty("fries-storage-2004")),
@@ -83,25 +84,59 @@ internal static class PublicRecords
         }
     }
 
-    private static IEnumerable<Figure> Gradings(TastingLog log, JsonElement facts)
+    /// <summary>
+    /// What a week did, as the kit tells it where it is asked about drift: to the two decimals that its sentences have, since it holds brews
+    /// against one another at equal strength, extraction, temperature and position too, but without their bends.
+    /// </summary>
+    private static Figure[] WeekTold(TastingLog log, JsonElement stored)
+    {
+        var month = log.ScaleDrift(adjustedFor: [Covariate.Column("extraction_pct", 4, "%")]).Sums.Single(sum => sum.Sum == DriftSum.RestAndDrift).Slope;
+        const double WeeksAMonth = 365.25 / 12 / 7;
+        return
+        [
+            new("brews, what a week did where drift is asked about", month.Estimate / WeeksAMonth, Rounded("per_unit")),
+            new("brews, what a week did where drift is asked about, standard error", month.StandardError / WeeksAMonth, Rounded("se")),
+        ];
+
+        string Rounded(string name) => stored.GetProperty(name).GetDouble().ToString("F2", CultureInfo.InvariantCulture);
+    }
+
+    /// <summary>Who organised each grading, which the log does not hold: by the place of the row in the file as found.</summary>
+    private static Dictionary<string, string> Partners(string folder)
+    {
+        var table = DataTable.Read(Path.Combine(folder, "arabica_ratings_raw.csv.gz"));
+        int[] rows = [.. Enumerable.Range(0, table.RowCount)];
+        return table.Column("In-Country Partner", rows).Select((partner, row) => (partner, row))
+            .ToDictionary(each => string.Create(CultureInfo.InvariantCulture, $"A{each.row:D4}"), each => each.partner, StringComparer.Ordinal);
+    }
+
+    private static IEnumerable<Figure> Gradings(TastingLog log, Dictionary<string, string> partners, JsonElement facts)
     {
         const string AYear = "calendar, 1 year more";
         // The stored fit is of arabica with a country, without the row of noughts and the form's try-out, which the kit leaves out by itself. It
         // takes a blank process as one of its own, and each lot without a producer as the only one of its producer.
         var coffees = log.Bags.Where(bag => bag.Id.StartsWith('A') && bag.Coffee.Countries.Count > 0).ToDictionary(
-            bag => bag.Id, bag => bag with { Coffee = bag.Coffee with { Process = bag.Coffee.Process ?? "blank", Producer = bag.Coffee.Producer ?? bag.Id } }, StringComparer.Ordinal);
-        var arabica = new TastingLog(new LogContents
+            bag => bag.Id, bag => bag with { OtherColumns = new Dictionary<string, string> { ["grading partner"] = partners[bag.Id] }, Coffee = bag.Coffee with { Process = bag.Coffee.Process ?? "blank", Producer = bag.Coffee.Producer ?? bag.Id } }, StringComparer.Ordinal);
+        var graded = new TastingLog(new LogContents
         {
             Name = log.Name,
             Bags = [.. coffees.Values],
             Tastings = [.. log.Tastings.Where(cup => coffees.ContainsKey(cup.Bag.Id)).Select(cup => cup with { Bag = coffees[cup.Bag.Id] })],
             Scales = [log.ScaleOf(TastingAttribute.Score)],
-        }).Estimate(TastingAttribute.Score).Along(Covariate.Calendar);
+        });
+        var arabica = graded.Estimate(TastingAttribute.Score).Along(Covariate.Calendar);
         var within = arabica.By(Factor.Process).VaryingBy(Factor.Country).VaryingBy(Factor.Producer).Fit();
+        var alsoByPartner = arabica.By(Factor.Process).VaryingBy(Factor.Country).VaryingBy(Factor.Producer).VaryingBy(Factor.BagColumn("grading partner")).Fit();
+        var course = graded.CalendarCourse();
         return
         [
             .. Effect("gradings, raw trend", arabica.Fit().EffectOf(AYear), facts.GetProperty("naive_lm")),
             .. Effect("gradings, trend within country and producer", within.EffectOf(AYear), facts.GetProperty("within_country_and_producer")),
+            .. Effect("gradings, trend within country, producer and grading partner", alsoByPartner.EffectOf(AYear), facts.GetProperty("and_grading_partner")),
+            new("gradings, points a year of the raw course", course.Trend!.PointsAYear, facts.GetProperty("naive_lm").GetProperty("per_unit").GetRawText()),
+            new("gradings, raw rises or falls called steady", course.Trend is { Low: <= 0, High: >= 0 } ? 0 : 1, "0"),
+            // A smooth of more than two degrees of freedom is no straight line.
+            new("gradings, raw courses called bent", course.Trend.Bend == Bend.None ? 0 : 1, facts.GetProperty("gam_edf_of_year").GetDouble() > 2 ? "1" : "0"),
         ];
     }
 

@@ -8,7 +8,7 @@ internal static class AdjustmentAnalysis
 
     public static AdjustedScores Of(TastingLog log, TastingAttribute attribute, DateOnly? onScaleOf, double freezerLossAYear, ulong seed)
     {
-        var found = DriftAnalysis.Of(log, attribute, freezerLossAYear);
+        var found = DriftAnalysis.Of(log, attribute, freezerLossAYear, []);
         var scored = ScoredCups.Of(log, attribute);
         var day = onScaleOf ?? Middle(scored.Cups);
         var drift = found.Case.Match<AnchoredDrift?>(_ => null, anchored => Chosen(anchored.Drifts, freezerLossAYear));

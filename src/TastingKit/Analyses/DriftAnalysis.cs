@@ -19,7 +19,7 @@ internal static class DriftAnalysis
         + "lots less one as degrees of freedom, so that batches that differ widen the interval; drift is taken as straight, and each listed change of equipment as a step; "
         + "a bend of rest is told from one of the calendar by bags roasted at other times alone";
 
-    public static ScaleDrift Of(TastingLog log, TastingAttribute attribute, double freezerLossAYear)
+    public static ScaleDrift Of(TastingLog log, TastingAttribute attribute, double freezerLossAYear, IReadOnlyList<Covariate> adjustedFor)
     {
         var scale = log.ScaleOf(attribute);
         var (cups, leftOut, restIsKnown, isEnough) = Usable(log, attribute);
@@ -32,7 +32,7 @@ internal static class DriftAnalysis
                 "Taste each bag on several days, and freeze a dozen doses of one coffee, to be thawed one a month."));
         }
 
-        if (DriftModel.Of(log, cups, attribute, restIsKnown) is not { } model)
+        if (DriftModel.Of(log, cups, attribute, restIsKnown, adjustedFor) is not { } model)
             return new ScaleDrift(attribute, scale, new DriftCase.NoAnchor([]), [], (0, 0), restIsKnown, freezerLossAYear, [], computation, ScoreFit.NoChanceLeft(cups.Length));
 
         var sums = Sums(log, attribute, model, cups);
@@ -51,7 +51,7 @@ internal static class DriftAnalysis
     public static (DriftModel? Model, IReadOnlyList<Tasting> Cups) ModelOf(TastingLog log, TastingAttribute attribute)
     {
         var (cups, _, restIsKnown, isEnough) = Usable(log, attribute);
-        return (isEnough ? DriftModel.Of(log, cups, attribute, restIsKnown) : null, cups);
+        return (isEnough ? DriftModel.Of(log, cups, attribute, restIsKnown, []) : null, cups);
     }
 
     private static (Tasting[] Cups, IReadOnlyList<LeftOut> LeftOut, bool RestIsKnown, bool IsEnough) Usable(TastingLog log, TastingAttribute attribute)

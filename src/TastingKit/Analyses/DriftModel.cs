@@ -32,6 +32,8 @@ internal sealed class DriftModel
 
     private static readonly Factor[] Equipment = [Factor.Water, Factor.Filter, Factor.Grinder];
 
+    private static readonly Covariate[] Brew = [Covariate.WaterTemperature, Covariate.Ratio, Covariate.Strength];
+
     private static readonly double[] Knots = [0.005, 0.1, 0.4, 0.7, 0.995];
 
     private readonly CategoricalColumn? _own;
@@ -58,7 +60,8 @@ internal sealed class DriftModel
     /// <param name="cups">The cups, frozen doses among them; each has a value of the attribute.</param>
     /// <param name="attribute">What is modelled.</param>
     /// <param name="restIsKnown">Whether rest is effective rest, of every cup; else it is counted from the bag's first cup.</param>
-    public static DriftModel? Of(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute, bool restIsKnown)
+    /// <param name="adjustedFor">Numbers of the brew that cups are held against one another at equal values of, beside its temperature, ratio and strength.</param>
+    public static DriftModel? Of(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute, bool restIsKnown, IReadOnlyList<Covariate> adjustedFor)
     {
         var columns = ScoreColumns.Of(cups, attribute);
         var design = ModelDesign.For(attribute.Name, columns.Scores);
@@ -67,6 +70,12 @@ internal sealed class DriftModel
             Add(column);
         foreach (var column in Equipment.Select(factor => ScoreColumns.Varying(factor, cups)).OfType<CategoricalColumn>().Where(column => column.Levels.Count <= MostEquipment))
             Add(column);
+        foreach (var column in adjustedFor.Concat(Brew).DistinctBy(covariate => covariate.Name).Where(covariate => covariate.Name != columns.Position?.Name).SelectMany(covariate => ScoreColumns.Stated(covariate, cups)))
+        {
+            if ((words.Count + 1) * MethodModel.CupsAFixedColumn <= cups.Count)
+                Add(column);
+        }
+
         var own = OwnLevels(cups);
         Add(own);
         foreach (var step in Steps(log, cups))

@@ -8,10 +8,7 @@ namespace TastingKit;
 /// </summary>
 internal sealed class MethodModel
 {
-    private const int CupsAFixedColumn = 6;
-
-    // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
-    private const double ShareStated = 0.5;
+    internal const int CupsAFixedColumn = 6;
 
     private const int Shares = 15;
 
@@ -235,19 +232,11 @@ internal sealed class MethodModel
 
         foreach (var covariate in covariates)
         {
-            double[] known = [.. cups.Select(covariate.ValueOf).OfType<double>()];
-            if (known.Length < ShareStated * cups.Count || known.Max() - known.Min() <= 1e-9)
-                continue;
-            if (asked is not null && IsSettledBy(asked, cups, covariate))
-            {
+            var columns = ScoreColumns.Stated(covariate, cups);
+            if (columns.Count > 0 && asked is not null && IsSettledBy(asked, cups, covariate))
                 partOfIt.Add(covariate.Name);
-                continue;
-            }
-
-            var mean = known.Average();
-            others.Add(new NumericColumn(covariate.Name, cups.Select(c => (covariate.ValueOf(c) ?? mean) - mean).ToArray()));
-            if (known.Length < cups.Count)
-                others.Add(CategoricalColumn.From($"{covariate.Name} stated", [.. cups.Select(c => covariate.ValueOf(c) is null ? "no" : "yes")], ["yes", "no"]));
+            else
+                others.AddRange(columns);
         }
 
         return (others, partOfIt);

@@ -13,6 +13,9 @@ internal sealed class ScoreColumns
     private const int FewestRestDays = 6;
     private const int MostSessions = 500;
 
+    // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
+    private const double ShareStated = 0.5;
+
     private ScoreColumns(IReadOnlyList<Tasting> cups, TastingAttribute attribute)
     {
         Cups = cups;
@@ -90,6 +93,22 @@ internal sealed class ScoreColumns
     {
         string[] levels = [.. cups.Select(factor.LevelOf)];
         return levels.Distinct().Skip(1).Any() ? CategoricalColumn.From(factor.Name, levels) : null;
+    }
+
+    /// <summary>
+    /// The covariate's column, about its mean, and where some cups do not state it, whether they do; nothing where fewer than half do, or all that
+    /// do have one value.
+    /// </summary>
+    public static IReadOnlyList<Column> Stated(Covariate covariate, IReadOnlyList<Tasting> cups)
+    {
+        double[] known = [.. cups.Select(covariate.ValueOf).OfType<double>()];
+        if (known.Length < ShareStated * cups.Count || known.Max() - known.Min() <= 1e-9)
+            return [];
+        var mean = known.Average();
+        var values = new NumericColumn(covariate.Name, cups.Select(c => (covariate.ValueOf(c) ?? mean) - mean).ToArray());
+        return known.Length == cups.Count
+            ? [values]
+            : [values, CategoricalColumn.From($"{covariate.Name} stated", [.. cups.Select(c => covariate.ValueOf(c) is null ? "no" : "yes")], ["yes", "no"])];
     }
 
     /// <summary>The most common level, the first in ordinal order among equals; nothing where no cup states one.</summary>

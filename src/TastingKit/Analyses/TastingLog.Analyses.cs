@@ -17,12 +17,19 @@ public sealed partial class TastingLog
     /// </summary>
     /// <param name="attribute">What is asked about; the score where not given.</param>
     /// <param name="freezerLossAYear">Points a year that a frozen dose is stated to lose: the drift by frozen doses is then given at this loss too.</param>
+    /// <param name="adjustedFor">
+    /// Numbers of the brew, such as a column of the log, that cups are held against one another at equal values of; water temperature, ratio and strength
+    /// are so without being named, where most cups state them.
+    /// </param>
     /// <exception cref="ArgumentOutOfRangeException">The loss is not a finite number.</exception>
-    public ScaleDrift ScaleDrift(TastingAttribute? attribute = null, double freezerLossAYear = 0)
+    /// <exception cref="ArgumentException">The calendar is among the numbers: at equal days no drift is left.</exception>
+    public ScaleDrift ScaleDrift(TastingAttribute? attribute = null, double freezerLossAYear = 0, IReadOnlyList<Covariate>? adjustedFor = null)
     {
         if (!double.IsFinite(freezerLossAYear))
             throw new ArgumentOutOfRangeException(nameof(freezerLossAYear), freezerLossAYear, "What a frozen dose loses in a year is a finite number of points.");
-        return DriftAnalysis.Of(this, attribute ?? TastingAttribute.Score, freezerLossAYear);
+        if (adjustedFor?.Any(covariate => covariate.Name == Covariate.Calendar.Name) == true)
+            throw new ArgumentException("Drift is a change over the calendar: of cups held against one another at equal days nothing is left of it. Leave the calendar out.", nameof(adjustedFor));
+        return DriftAnalysis.Of(this, attribute ?? TastingAttribute.Score, freezerLossAYear, adjustedFor ?? []);
     }
 
     /// <summary>How many frozen doses, how far apart, or which sitting at the year's end would tell a drift in 80 of 100 years, from the scatter of this log's cups.</summary>

@@ -204,6 +204,31 @@ public sealed class ScaleDriftTests
     }
 
     [Fact]
+    public void Water_that_got_hotter_and_a_number_that_is_named_are_no_part_of_what_a_month_did()
+    {
+        // Both go with rest, and neither wholly: a degree more adds a tenth of a point, and so does a per cent of extraction.
+        static double Wave(Tasting t, int by) => Math.Sin(by * t.TastedAt.DayOfYear);
+        var log = Fresh(with: t =>
+        {
+            var (degrees, percent) = (90 + (t.RestDays!.Value / 6.0) + Wave(t, 7), 20 - (t.RestDays.Value / 6.0) + (2 * Wave(t, 10)));
+            return t with
+            {
+                WaterCelsius = degrees,
+                OtherColumns = new Dictionary<string, string> { ["extraction_pct"] = percent.ToString("R", System.Globalization.CultureInfo.InvariantCulture) },
+                Score = t.Score + (0.1 * degrees) + (0.1 * percent) - 11,
+            };
+        }).Build();
+        var extraction = Covariate.Column("extraction_pct");
+        var found = log.ScaleDrift(adjustedFor: [extraction]);
+        Near(Rest + (Drift / 12), Slope(found, DriftSum.RestAndDrift));
+        Assert.Contains("extraction_pct, water temperature", found.Computation.Model, StringComparison.Ordinal);
+
+        // Not named, the extraction is left to what a month did: it fell by five a month.
+        Assert.InRange(Slope(log.ScaleDrift(), DriftSum.RestAndDrift).Estimate, Rest + (Drift / 12) - 0.62, Rest + (Drift / 12) - 0.38);
+        Assert.Throws<ArgumentException>(() => log.ScaleDrift(adjustedFor: [Covariate.Calendar]));
+    }
+
+    [Fact]
     public void An_attribute_is_asked_for_by_itself()
     {
         var log = WithDoses(12, with: t => t with { Attributes = new Dictionary<TastingAttribute, double> { [TastingAttribute.Body] = 12 - t.Score!.Value } });
