@@ -21,24 +21,45 @@ public sealed partial class OrdinalMixedModelFit
             }
         }
 
-        var weights = new double[_system.LocationDesign.Width + _system.ThresholdParameters];
+        var weights = new double[_system.LocationDesign.Width];
         AddSparse(weights, location.At(Restricted(setting, location)));
 
         // The constant of the location is what the thresholds are.
         weights[0] = 0.0;
+        var shares = Shares(setting, nominal);
+        return SettingEvaluator.Sparse(weights) - LinearFunction.Mean([.. Enumerable.Range(0, _system.Map.ThresholdCount).Select(j => ThresholdAt(j, shares))]);
+    }
+
+    /// <summary>
+    /// One threshold between neighbouring categories at a setting of the nominal part, on the latent scale: the location's zero is where
+    /// every covariate is zero and every factor at its first level.
+    /// </summary>
+    /// <param name="threshold">The threshold's number, from 0 for that above the lowest category.</param>
+    /// <param name="setting">Factors at a level or averaged, covariates at a value or their mean; those of the location alone make no difference.</param>
+    /// <exception cref="ArgumentOutOfRangeException">There is no such threshold.</exception>
+    public LinearFunction Threshold(int threshold, Setting setting)
+    {
+        ArgumentNullException.ThrowIfNull(setting);
+        ArgumentOutOfRangeException.ThrowIfNegative(threshold);
+        ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(threshold, _system.Map.ThresholdCount);
+        return ThresholdAt(threshold, Shares(setting, new SettingEvaluator(_system.NominalDesign, _system.RowCount)));
+    }
+
+    private double[] Shares(Setting setting, SettingEvaluator nominal)
+    {
         var shares = new double[_system.NominalDesign.Width];
         AddSparse(shares, nominal.At(Restricted(setting, nominal)));
+        return shares;
+    }
+
+    private LinearFunction ThresholdAt(int threshold, double[] shares)
+    {
+        var weights = new double[_system.LocationDesign.Width + _system.ThresholdParameters];
         for (int c = 0; c < _system.Nominal.Length; c++)
         {
             for (int k = 0; k < _system.Map.ParameterCount; k++)
             {
-                double mean = 0.0;
-                for (int j = 0; j < _system.Map.ThresholdCount; j++)
-                {
-                    mean += _system.Map.Jacobian[j, k] / _system.Map.ThresholdCount;
-                }
-
-                weights[_system.LocationDesign.Width + c * _system.Map.ParameterCount + k] -= shares[_system.NominalIndices[c]] * mean;
+                weights[_system.LocationDesign.Width + c * _system.Map.ParameterCount + k] = shares[_system.NominalIndices[c]] * _system.Map.Jacobian[threshold, k];
             }
         }
 

@@ -45,14 +45,16 @@ internal static class CalendarAnalysis
             period, periods, TrendOf(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
     }
 
-    private static DateOnly StartOf(DateOnly day, string period) => period switch
+    /// <summary>The first day of the month, quarter or year that a day lies in.</summary>
+    internal static DateOnly StartOf(DateOnly day, string period) => period switch
     {
         "month" => new DateOnly(day.Year, day.Month, 1),
         "quarter" => new DateOnly(day.Year, (((day.Month - 1) / 3) * 3) + 1, 1),
         _ => new DateOnly(day.Year, 1, 1),
     };
 
-    private static string LabelOf(DateOnly start, string period) => period switch
+    /// <summary>The name of a month, quarter or year by its first day.</summary>
+    internal static string LabelOf(DateOnly start, string period) => period switch
     {
         "month" => start.ToString("yyyy-MM", CultureInfo.InvariantCulture),
         "quarter" => string.Create(CultureInfo.InvariantCulture, $"{start.Year} Q{((start.Month - 1) / 3) + 1}"),

@@ -32,6 +32,13 @@ public sealed partial class TastingLog
         return DriftAnalysis.Of(this, attribute ?? TastingAttribute.Score, freezerLossAYear, adjustedFor ?? []);
     }
 
+    /// <summary>
+    /// How the steps of a scale were used: the part of each by quarter, the spread, steps never used, whether steps moved against one another, and
+    /// what the end of the scale costs at the top. A movement that all steps share is not read: <see cref="ScaleDrift"/> asks that.
+    /// </summary>
+    /// <param name="attribute">Whose scale; the score’s where not given.</param>
+    public ScaleUse ScaleUse(TastingAttribute? attribute = null) => ScaleUseAnalysis.Of(this, attribute ?? TastingAttribute.Score);
+
     /// <summary>How many frozen doses, how far apart, or which sitting at the year's end would tell a drift in 80 of 100 years, from the scatter of this log's cups.</summary>
     /// <param name="driftAYear">The drift to be told, in points a year; positive.</param>
     /// <param name="attribute">Of what; the score where not given.</param>

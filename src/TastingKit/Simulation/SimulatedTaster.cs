@@ -30,6 +30,12 @@ public sealed record SimulatedTaster
     /// <summary>Points that seeing the label of a renowned roaster adds; the first half of the roasters are renowned.</summary>
     public double LabelPremium { get; init; }
 
+    /// <summary>
+    /// Steps of the score that begin elsewhere in part of the year, the coffee being the same; empty for none. They show only where
+    /// <see cref="RoundsToSteps"/> is on.
+    /// </summary>
+    public IReadOnlyList<MovedThreshold> MovedThresholds { get; init; } = [];
+
     /// <summary>Whether scores and attributes are rounded to the steps of their scales.</summary>
     public bool RoundsToSteps { get; init; } = true;
 
@@ -38,6 +44,17 @@ public sealed record SimulatedTaster
 
     /// <summary>The scale of the overall score.</summary>
     public Scale ScoreScale { get; init; } = Scale.Default(TastingAttribute.Score);
+
+    /// <summary>The score a taster writes down for an impression on a day of the year.</summary>
+    internal double RecordScore(double impression, DateOnly day)
+    {
+        var value = Record(impression, ScoreScale);
+        if (!RoundsToSteps)
+            return value;
+        foreach (var moved in MovedThresholds.Where(moved => moved.Quarter == ((day.Month - 1) / 3) + 1))
+            value = moved.Record(value, Record(impression + moved.Points, ScoreScale), ScoreScale);
+        return value;
+    }
 
     /// <summary>The value a taster writes down for an impression.</summary>
     internal double Record(double impression, Scale scale)
@@ -59,6 +76,8 @@ public sealed record SimulatedTaster
         SimulationSettings.Between(CarryOver, 0, 1, nameof(CarryOver));
         SimulationSettings.Between(AnchoringOnLastScore, 0, 1, nameof(AnchoringOnLastScore));
         SimulationSettings.Finite(LabelPremium, nameof(LabelPremium));
+        foreach (var moved in MovedThresholds)
+            moved.Validate();
         if (!ScoreScale.Attribute.Equals(TastingAttribute.Score))
             throw new ArgumentException($"The setting ScoreScale is the scale of {ScoreScale.Attribute}; it must be that of the score.", nameof(ScoreScale));
     }

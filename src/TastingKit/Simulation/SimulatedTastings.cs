@@ -158,7 +158,7 @@ internal sealed class SimulatedTastings
         double? score = null;
         if (choice.Unscored >= schedule.UnscoredShare && !(failed && choice.Recipe < 0.5))
         {
-            score = taster.Record(Math.Min(taster.Mean + quality + departure, _settings.Habits.Ceiling ?? double.PositiveInfinity), taster.ScoreScale);
+            score = taster.RecordScore(Math.Min(taster.Mean + quality + departure, _settings.Habits.Ceiling ?? double.PositiveInfinity), _calendar.FirstDay.AddDays(day));
             state.LastScore = score;
         }
 

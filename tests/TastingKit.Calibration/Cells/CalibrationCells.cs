@@ -123,6 +123,7 @@ public static class CalibrationCells
         new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
         .. Habits,
         .. RestCells.All,
+        .. ScaleUseCells.All,
     ];
 
     /// <summary>The cell of a name.</summary>
