@@ -9,7 +9,7 @@ internal static class Guides
         ("line", FigurePart.Of(("color", colour), ("width", 1.5), ("dash", "dash"))));
 
     /// <summary>An upright band between two values.</summary>
-    public static DynamicObj.DynamicObj UprightBand(double from, double to, string colour = Palette.Quiet) => FigurePart.Of(
+    public static DynamicObj.DynamicObj UprightBand(object from, object to, string colour = Palette.Quiet) => FigurePart.Of(
         ("type", "rect"), ("layer", "below"), ("xref", "x"), ("x0", from), ("x1", to), ("yref", "paper"), ("y0", 0), ("y1", 1),
         ("fillcolor", Palette.Veil(colour)), ("line", FigurePart.Of(("width", 0))));
 }

@@ -151,7 +151,7 @@ public sealed class ChartConventionTests
             new MethodProfile(Factor.Brewer, [], [], 0.95, [], SampleResults.Computation(3), none).Chart(),
             new MethodDeviations(Factor.Brewer, TastingAttribute.Score, Factor.Coffee, [], null, 0.5, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new RestCourse([], [], new RestShape.Undetermined("none"), SampleResults.Brew, SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
-            new CalendarCourse("month", [], null, [], SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
+            new CalendarCourse(TastingAttribute.Score, "month", [], null, null, [], SampleResults.Scale, [], SampleResults.Computation(3), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).Chart(),
             new LoggedYear(0, 0, 0, 0, 0, [], [], [], SampleResults.Computation(0), none).NotesChart(),
             SampleResults.Precision(support: none).Chart(),

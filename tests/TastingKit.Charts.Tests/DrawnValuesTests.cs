@@ -332,11 +332,11 @@ public sealed class DrawnValuesTests
         var figure = Figure.Of(course.Chart());
         var sure = course.Periods.Where(p => p.Interval is not null).ToArray();
         Equal(sure.Select(p => p.Mean), Figure.Numbers(figure.Named("mean score").Single(), "y"));
-        Equal([course.Periods[3].Mean], Figure.Numbers(figure.Named("mean of one bag, no interval").Single(), "y"));
+        Equal([course.Periods[3].Mean], Figure.Numbers(figure.Named("under three bags, no interval").Single(), "y"));
         var intervals = figure.Named("95 % interval").Single();
         Equal(sure.SelectMany(p => new[] { p.Interval!.Low, p.Interval.High, double.NaN }), Figure.Numbers(intervals, "y"));
         Assert.Equal(["2025-01-16", "2025-01-16", "", "2025-02-15"], Figure.Texts(intervals, "x")[..4]);
-        Assert.Equal("2025-04-16", Figure.Texts(figure.Named("mean of one bag, no interval").Single(), "x").Single());
+        Assert.Equal("2025-04-16", Figure.Texts(figure.Named("under three bags, no interval").Single(), "x").Single());
 
         var cups = figure.Named("cups").Single();
         Equal(course.Periods.Select(p => (double)p.Cups), Figure.Numbers(cups, "y"));
@@ -350,6 +350,19 @@ public sealed class DrawnValuesTests
     {
         Assert.EndsWith("430 cups).", SampleResults.Calendar().Chart().Title, StringComparison.Ordinal);
         Assert.Contains("The course is bent: it stands higher in the middle", SampleResults.Calendar(bend: Bend.Arched).Chart().Title, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_step_that_is_told_is_shaded_over_its_days_and_one_that_is_not_is_left_out()
+    {
+        var step = new BagStep(new DateOnly(2025, 6, 8), new DateOnly(2025, 6, 17), 6.4, 6.9, 0.004, []);
+        var figure = Figure.Of(SampleResults.Calendar(order: new BagOrder(62, 0.3, 0.01, step, 1999, false), attribute: TastingAttribute.Body).Chart());
+        var band = figure.Layout.GetProperty("shapes").EnumerateArray().Single();
+        Assert.Equal(("rect", "2025-06-08", "2025-06-18"), (band.GetProperty("type").GetString(), band.GetProperty("x0").GetString(), band.GetProperty("x1").GetString()));
+        Assert.Contains("one step in the bag means fits best (6.40 to 6.90, p 0.004)", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("Mean body of each month", figure.Chart.Subtitle, StringComparison.Ordinal);
+        var none = SampleResults.Calendar(order: new BagOrder(62, 0.3, 0.01, step with { P = 0.2 }, 1999, false)).Chart();
+        Assert.False(Figure.Of(none).Layout.TryGetProperty("shapes", out _));
     }
 
     [Fact]

@@ -26,6 +26,6 @@ public sealed class IllustratedResultTests
     }
 
     private static CalendarCourse Course(IReadOnlyList<CalendarPeriod> periods, Support support) => new(
-        "month", periods, new CalendarTrend(0.1, -0.2, 0.4, Bend.None), [], Scale.Default(TastingAttribute.Score),
+        TastingAttribute.Score, "month", periods, new CalendarTrend(0.1, -0.2, 0.4, Bend.None), null, [], Scale.Default(TastingAttribute.Score),
         [new Caution("test", "a caution")], new Computation("none", "none", 14, []), support);
 }

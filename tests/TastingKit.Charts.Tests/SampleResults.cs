@@ -122,7 +122,8 @@ internal static class SampleResults
         return new RestCourse(points, cups, shape ?? new RestShape.Peak(20, 14, 27), Brew, Scale, [], Computation(430), Support.Given);
     }
 
-    public static CalendarCourse Calendar(int periods = 12, string periodName = "month", IReadOnlyList<EquipmentChange>? changes = null, Bend bend = Bend.None)
+    public static CalendarCourse Calendar(
+        int periods = 12, string periodName = "month", IReadOnlyList<EquipmentChange>? changes = null, Bend bend = Bend.None, BagOrder? order = null, TastingAttribute? attribute = null)
     {
         var list = Enumerable.Range(0, periods).Select(i =>
         {
@@ -141,7 +142,7 @@ internal static class SampleResults
             };
             return new CalendarPeriod(from, label, mean, i == 3 ? null : new MeanInterval(mean - 0.3 - (0.05 * i), mean + 0.35), i == 3 ? 4 : 28 + (i * 7 % 25), i == 3 ? 1 : 9 + (i % 5));
         }).ToArray();
-        return new CalendarCourse(periodName, list, new CalendarTrend(0.51, 0.12, 0.9, bend), changes ?? [], Scale, [], Computation(430), Support.Given);
+        return new CalendarCourse(attribute ?? TastingAttribute.Score, periodName, list, new CalendarTrend(0.51, 0.12, 0.9, bend), order, changes ?? [], Scale, [], Computation(430), Support.Given);
     }
 
     public static IReadOnlyList<EquipmentChange> Changes { get; } =

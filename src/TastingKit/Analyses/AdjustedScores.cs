@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace TastingKit;
 
 /// <summary>One cup's score brought to the scale of one day.</summary>
@@ -69,15 +67,15 @@ public sealed class AdjustedScores : TastingResult
         var (drift, most) = (Drift!, Cups.MaxBy(cup => Math.Abs(cup.Years))!);
         return
         [
-            $"{drift.Anchor.Assumption}, each cup is brought to the scale of {Day(OnScaleOf)} by taking out {NumberText.Difference(drift.AYear.Estimate)} points a year (95 % interval {NumberText.DifferenceInterval(drift.AYear.Low, drift.AYear.High)}; {drift.Anchor.RestsOn}; {NumberText.Count(Cups.Count, "cup")}).",
-            $"The cup furthest from that day ({Day(most.Cup.TastedOn)}) moves from {NumberText.Fixed(most.AsWritten, 1)} to {NumberText.Fixed(most.Adjusted)} ({NumberText.Interval(most.Low, most.High)} by the drift\u2019s uncertainty).",
+            $"{drift.Anchor.Assumption}, each cup is brought to the scale of {NumberText.Day(OnScaleOf)} by taking out {NumberText.Difference(drift.AYear.Estimate)} points a year (95 % interval {NumberText.DifferenceInterval(drift.AYear.Low, drift.AYear.High)}; {drift.Anchor.RestsOn}; {NumberText.Count(Cups.Count, "cup")}).",
+            $"The cup furthest from that day ({NumberText.Day(most.Cup.TastedOn)}) moves from {NumberText.Fixed(most.AsWritten, 1)} to {NumberText.Fixed(most.Adjusted)} ({NumberText.Interval(most.Low, most.High)} by the drift\u2019s uncertainty).",
             "All cups share that uncertainty: cups of one day keep their differences, and cups months apart are compared less surely than they look.",
         ];
     }
 
     /// <inheritdoc/>
     protected override ResultTable Tabulate() => new(
-        $"{MethodWords.SentenceCase(MethodWords.Named(Attribute))} on the scale of {Day(OnScaleOf)}",
+        $"{MethodWords.SentenceCase(MethodWords.Named(Attribute))} on the scale of {NumberText.Day(OnScaleOf)}",
         [
             new TableColumn("what", "Cup", ColumnKind.Text),
             new TableColumn("coffee", "Coffee", ColumnKind.Text),
@@ -90,11 +88,9 @@ public sealed class AdjustedScores : TastingResult
             [
                 new TableCell.Text(cup.Cup.Id),
                 new TableCell.Text(cup.Cup.Bag.Coffee.Label),
-                new TableCell.Text(Day(cup.Cup.TastedOn)),
+                new TableCell.Text(NumberText.Day(cup.Cup.TastedOn)),
                 new TableCell.Number(cup.AsWritten),
                 new TableCell.Number(cup.Adjusted),
                 new TableCell.Interval(cup.Low, cup.High),
             ])]);
-
-    private static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -11,19 +11,32 @@ internal static class CalendarAnalysis
     private const int FewestBagsOfTrend = 6;
     private const int FewestDaysOfTrend = 90;
 
-    private const string Estimator =
-        "means of cups as they are; intervals by least squares with errors clustered in bags (CR2, degrees of freedom of Bell and McCaffrey)";
+    // A step is called near a change of equipment where it lies no further from it than so many days.
+    private const int DaysNear = 30;
 
-    public static CalendarCourse Of(TastingLog log)
+    // Of a log of many thousand bags fewer orders are gone through, so that it takes seconds.
+    private const int Orders = 1999;
+    private const int FewestOrders = 199;
+    private const int BagsTimesOrders = 20_000_000;
+
+    private const string Estimator =
+        "means of cups as they are; intervals by least squares with errors clustered in bags (CR2, degrees of freedom of Bell and McCaffrey); "
+        + "Kendall\u2019s test of a rise or fall and Pettitt\u2019s of one step on bag means at the mean days of their cups, by permuting whole bags over these days";
+
+    public static CalendarCourse Of(TastingLog log, TastingAttribute attribute, ulong seed)
     {
-        var scored = ScoredCups.Of(log);
-        var scale = log.ScaleOf(TastingAttribute.Score);
-        var computation = new Computation("none: raw means by period, no adjustment of any kind", Estimator, scored.Cups.Count, scored.LeftOut);
+        var scored = ScoredCups.Of(log, attribute);
+        var scale = log.ScaleOf(attribute);
+        var computation = new Computation("none: raw means by period, no adjustment of any kind", Estimator, scored.Cups.Count, scored.LeftOut, seed);
         if (scored.Cups.Count == 0)
         {
-            return new CalendarCourse("month", [], null, [], scale, [], computation,
-                Support.Missing("The log holds no scored cup, so there is no course over the calendar.", "Write a score beside each cup."));
+            var isScore = attribute.Equals(TastingAttribute.Score);
+            return new CalendarCourse(attribute, "month", [], null, null, [], scale, [], computation, Support.Missing(
+                isScore ? "The log holds no scored cup, so there is no course over the calendar." : $"No cup that counts has a value of {attribute}, so there is no course over the calendar.",
+                isScore ? "Write a score beside each cup." : $"Rate {attribute} for each cup."));
         }
+
+        double ValueOf(Tasting cup) => cup.ValueOf(attribute)!.Value;
 
         var first = scored.Cups[0].TastedOn;
         var last = scored.Cups[^1].TastedOn;
@@ -31,10 +44,10 @@ internal static class CalendarAnalysis
         var period = months <= 24 ? "month" : months <= 60 ? "quarter" : "year";
         var bagNumbers = scored.Cups.Select(c => c.Bag.Id).Distinct().Select((id, i) => (id, i)).ToDictionary(b => b.id, b => b.i);
         var periods = scored.Cups.GroupBy(c => StartOf(c.TastedOn, period)).OrderBy(g => g.Key)
-            .Select(g => Summarise(g.Key, period, [.. g], bagNumbers)).ToArray();
+            .Select(g => Summarise(g.Key, period, [.. g], ValueOf, bagNumbers)).ToArray();
         if (periods.Length == 1)
         {
-            return new CalendarCourse(period, [], null, [], scale, [], computation,
+            return new CalendarCourse(attribute, period, [], null, null, [], scale, [], computation,
                 Support.Missing(
                     $"All {NumberText.Count(scored.Cups.Count, "scored cup")} fall into one {period}, so there is no course over the calendar.",
                     "Go on logging: from the second month on there is something to see."));
@@ -42,7 +55,22 @@ internal static class CalendarAnalysis
 
         var changes = ScoreCautions.ChangesAmong(log, scored.Cups);
         return new CalendarCourse(
-            period, periods, TrendOf(scored.Cups, bagNumbers), changes, scale, Cautions(periods, changes), computation, Support.Given);
+            attribute, period, periods, TrendOf(scored.Cups, ValueOf, bagNumbers), OrderOf(scored.Cups, ValueOf, changes, seed), changes, scale, Cautions(periods, changes), computation, Support.Given);
+    }
+
+    private static BagOrder? OrderOf(IReadOnlyList<Tasting> cups, Func<Tasting, double> valueOf, IReadOnlyList<EquipmentChange> changes, ulong seed)
+    {
+        var bags = cups.GroupBy(c => c.Bag.Id).Select(bag => (Id: bag.Key, Day: bag.Average(c => c.TastedOn.DayNumber), Mean: bag.Average(valueOf)))
+            .OrderBy(bag => bag.Day).ThenBy(bag => bag.Id, StringComparer.Ordinal).ToArray();
+        if (bags.Length < FewestBagsOfTrend || bags[^1].Day == bags[0].Day)
+            return null;
+        double[] means = [.. bags.Select(bag => bag.Mean)];
+        var found = OrderTest.Of(means, bags.Select(bag => bag.Day).ToArray(), Math.Clamp(BagsTimesOrders / bags.Length, FewestOrders, Orders), new RandomStream(seed));
+        var (last, first) = (DateOnly.FromDayNumber((int)bags[found.Before - 1].Day), DateOnly.FromDayNumber((int)Math.Ceiling(bags[found.Before].Day)));
+        var step = new BagStep(
+            last, first, means[..found.Before].Average(), means[found.Before..].Average(), found.StepP,
+            [.. changes.Where(change => change.ChangedOn >= last.AddDays(-DaysNear) && change.ChangedOn <= first.AddDays(DaysNear))]);
+        return new BagOrder(bags.Length, found.TauB, found.TrendP, step, found.Orders, found.IsExact);
     }
 
     /// <summary>The first day of the month, quarter or year that a day lies in.</summary>
@@ -61,9 +89,9 @@ internal static class CalendarAnalysis
         _ => start.Year.ToString(CultureInfo.InvariantCulture),
     };
 
-    private static CalendarPeriod Summarise(DateOnly start, string period, IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
+    private static CalendarPeriod Summarise(DateOnly start, string period, IReadOnlyList<Tasting> cups, Func<Tasting, double> valueOf, Dictionary<string, int> bagNumbers)
     {
-        var scores = cups.Select(c => c.Score!.Value).ToArray();
+        var scores = cups.Select(valueOf).ToArray();
         var bags = cups.Select(c => bagNumbers[c.Bag.Id]).ToArray();
         var bagCount = bags.Distinct().Count();
         MeanInterval? interval = null;
@@ -76,14 +104,14 @@ internal static class CalendarAnalysis
         return new CalendarPeriod(start, LabelOf(start, period), scores.Average(), interval, scores.Length, bagCount);
     }
 
-    private static CalendarTrend? TrendOf(IReadOnlyList<Tasting> cups, Dictionary<string, int> bagNumbers)
+    private static CalendarTrend? TrendOf(IReadOnlyList<Tasting> cups, Func<Tasting, double> valueOf, Dictionary<string, int> bagNumbers)
     {
         if (bagNumbers.Count < FewestBagsOfTrend || cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber < FewestDaysOfTrend)
             return null;
         var years = cups.Select(c => c.TastedOn.DayNumber / Covariate.DaysAYear).ToArray();
         var middle = years.Average();
         double[] ones = [.. years.Select(_ => 1.0)], line = [.. years.Select(y => y - middle)];
-        double[] scores = [.. cups.Select(c => c.Score!.Value)];
+        double[] scores = [.. cups.Select(valueOf)];
         int[] bags = [.. cups.Select(c => bagNumbers[c.Bag.Id])];
         var slope = ClusteredRegression.Fit(scores, [ones, line], bags).Estimate(0, 1);
         var bend = Bend.None;
@@ -109,7 +137,7 @@ internal static class CalendarAnalysis
         if (changes.Count > 0)
         {
             cautions.Add(new Caution("equipment-changed",
-                $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({ScoreCautions.Said(changes)}): a step across all bags looks like inflation."));
+                $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({ScoreCautions.Said(changes)}): a step across all bags mimics inflation."));
         }
 
         return cautions;

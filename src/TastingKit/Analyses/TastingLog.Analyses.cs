@@ -8,8 +8,14 @@ public sealed partial class TastingLog
     /// <summary>What was logged: cups, bags, coffees by month, and the notes that kept coming back.</summary>
     public LoggedYear Logged() => LoggedAnalysis.Of(this);
 
-    /// <summary>The raw course of the score over the calendar. It is not by itself an answer about inflation.</summary>
-    public CalendarCourse CalendarCourse() => CalendarAnalysis.Of(this);
+    /// <summary>
+    /// The raw course of the score or an attribute over the calendar, and whether bag means rise, fall or step with the order of their days. It is not
+    /// by itself an answer about inflation.
+    /// </summary>
+    /// <param name="attribute">What is followed; the score where not given.</param>
+    /// <param name="seed">Seed of the permutations of bags, where there are too many orders to go through all.</param>
+    public CalendarCourse CalendarCourse(TastingAttribute? attribute = null, ulong seed = DefaultSeed) =>
+        CalendarAnalysis.Of(this, attribute ?? TastingAttribute.Score, seed);
 
     /// <summary>
     /// Whether the scale drifted, as far as the log can tell: the sums of rest, drift, other coffee and the freezer that it tells, and the drift

@@ -54,6 +54,13 @@ public static class NumberText
         _ => Percent(probability),
     };
 
+    /// <summary>A p-value by three decimals; never a flat nought.</summary>
+    /// <param name="p">From 0 to 1.</param>
+    public static string P(double p) => p < 0.001 ? "under 0.001" : Fixed(p, 3);
+
+    /// <summary>A day as <c>2025-03-09</c>.</summary>
+    public static string Day(DateOnly day) => day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+
     /// <summary>A count with its noun in the singular or plural.</summary>
     /// <param name="count">How many.</param>
     /// <param name="singular">The noun for one.</param>

@@ -91,6 +91,80 @@ public sealed class CalendarCourseTests
     }
 
     [Fact]
+    public void A_step_of_all_bags_is_placed_and_the_change_of_water_near_it_named()
+    {
+        var log = Stepping(1.2);
+        var course = log.Change("2025-07-01", "water").Change("2025-03-01", "filter").Build().CalendarCourse();
+        var order = course.Order!;
+        Assert.Equal((24, 1999, false), (order.Bags, order.Permutations, order.IsExact));
+        Assert.InRange(order.P, 0.0005, 0.01);
+        Assert.True(order.Step.IsTold);
+        Assert.InRange(order.Step.After, new DateOnly(2025, 6, 10), new DateOnly(2025, 7, 1));
+        Assert.InRange(order.Step.By, new DateOnly(2025, 6, 24), new DateOnly(2025, 7, 15));
+        Assert.InRange(order.Step.MeanAfter - order.Step.MeanBefore, 1.0, 1.4);
+        Assert.Equal(["water"], order.Step.Near.Select(change => change.What));
+        Assert.Contains(course.Summary, s => s.StartsWith("If it was one step, it came between 2025-06-", StringComparison.Ordinal)
+            && s.EndsWith("Near it lies a change of water on 2025-07-01: a step across all bags mimics inflation.", StringComparison.Ordinal));
+        Assert.Contains(course.Summary, s => s.StartsWith("By their order alone, bag means rise with the days (Kendall\u2019s tau +0.", StringComparison.Ordinal));
+        Assert.Contains(Stepping(1.2).Build().CalendarCourse().Summary, s => s.EndsWith("No listed change of water or equipment lies near it.", StringComparison.Ordinal));
+        Assert.Equal(order.P, log.Build().CalendarCourse().Order!.P);
+        Assert.All(course.Summary, sentence => Assert.False(sentence.Contains("scale drifted", StringComparison.Ordinal) || sentence.Contains("inflated", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public void Cups_of_a_bag_are_one_unit_of_chance_and_six_bags_are_gone_through_in_every_order()
+    {
+        // Fifty cups of each of six bags: of 720 orders of bags two rise or fall throughout, however many cups there are.
+        var log = new TestLog();
+        for (var bag = 0; bag < 6; bag++)
+        {
+            for (var cup = 0; cup < 50; cup++)
+                log.Cup($"B{bag}", new DateOnly(2025, 1, 5).AddDays((bag * 30) + (cup % 9)).ToString("yyyy-MM-dd", null), 5 + (bag * 0.3) + (cup % 3 * 0.25));
+        }
+
+        var order = log.Build().CalendarCourse().Order!;
+        Assert.Equal((720, true, 1.0), (order.Permutations, order.IsExact, order.Tau));
+        Assert.Equal(2.0 / 720, order.P, 12);
+        Assert.False(order.Step.P < 0.05);
+    }
+
+    [Fact]
+    public void An_attribute_runs_its_own_course()
+    {
+        var log = new TestLog();
+        for (var bag = 0; bag < 8; bag++)
+        {
+            for (var cup = 0; cup < 4; cup++)
+            {
+                log.Cup($"B{bag}", new DateOnly(2025, 1, 5).AddDays((bag * 30) + cup).ToString("yyyy-MM-dd", null), 6,
+                    t => t with { Attributes = new Dictionary<TastingAttribute, double> { [TastingAttribute.Body] = 9 - bag + (cup * 0.1) } });
+            }
+        }
+
+        var course = log.Build().CalendarCourse(TastingAttribute.Body);
+        Assert.StartsWith("Raw body fell by 12.1", course.Finding, StringComparison.Ordinal);
+        Assert.Equal("How did body run over the calendar?", course.Question);
+        Assert.Equal("Raw mean body by month", course.Table.Title);
+        Assert.Equal((-1, 40320), ((int)course.Order!.Tau, course.Order.Permutations));
+        Assert.Contains("value of sweetness", log.Build().CalendarCourse(TastingAttribute.Sweetness).Finding, StringComparison.Ordinal);
+    }
+
+    private static TestLog Stepping(double step)
+    {
+        var log = new TestLog();
+        for (var bag = 0; bag < 24; bag++)
+        {
+            for (var cup = 0; cup < 4; cup++)
+            {
+                var day = new DateOnly(2025, 1, 5).AddDays((bag * 15) + (cup * 3));
+                log.Cup($"B{bag}", day.ToString("yyyy-MM-dd", null), 6 + (day >= new DateOnly(2025, 7, 1) ? step : 0) + (0.2 * Math.Sin(bag * bag)) + (cup % 2 * 0.25));
+            }
+        }
+
+        return log;
+    }
+
+    [Fact]
     public void One_month_or_no_score_is_said_plainly()
     {
         Assert.False(new TestLog().Cup("A", "2025-01-03", 6).Cup("B", "2025-01-05", 7).Build().CalendarCourse().Support.IsSupported);
