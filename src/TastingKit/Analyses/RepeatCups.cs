@@ -35,12 +35,8 @@ internal sealed class RepeatCups
         var sets = new List<RepeatSet>();
         var further = new HashSet<Tasting>(ReferenceEqualityComparer.Instance);
         var withoutGrind = 0;
-        foreach (var alike in cups.GroupBy(cup => KeyOf(cup, own)))
+        foreach (var set in AlikeSets(cups, own, IsBlind))
         {
-            Tasting[] set = [.. alike];
-            double[] strengths = [.. set.Select(cup => cup.TdsPercent).OfType<double>()];
-            if (set.Length < 2 || (strengths.Length > 1 && strengths.Max() - strengths.Min() > SameStrength))
-                continue;
             sets.Add(new RepeatSet(set[0].Bag, set[0].TastedOn, IsBlind(set[0]), [.. set.Select(cup => cup.Score!.Value)]));
             further.UnionWith(set.Skip(1));
             withoutGrind += set[0].Grind is null ? 1 : 0;
@@ -59,6 +55,18 @@ internal sealed class RepeatCups
             .Where(column => column.Count() > column.Select(cell => cell.Value).Distinct().Count() || column.Count() == 1)
             .Select(column => column.Key).Order(StringComparer.Ordinal)];
 
+    /// <summary>Sets of two and more cups of which the same holds, but for what was hidden from the taster.</summary>
+    public static IEnumerable<Tasting[]> BrewedAlike(IReadOnlyList<Tasting> cups) => AlikeSets(cups, OwnColumns(cups), _ => false);
+
+    private static IEnumerable<Tasting[]> AlikeSets(IReadOnlyList<Tasting> cups, IReadOnlyList<string> own, Func<Tasting, bool> apart) =>
+        cups.GroupBy(cup => (KeyOf(cup, own), apart(cup))).Select(alike => alike.ToArray()).Where(set => set.Length > 1 && IsOneStrength(set));
+
+    private static bool IsOneStrength(Tasting[] set)
+    {
+        double[] strengths = [.. set.Select(cup => cup.TdsPercent).OfType<double>()];
+        return strengths.Length < 2 || strengths.Max() - strengths.Min() <= SameStrength;
+    }
+
     private static bool IsBlind(Tasting cup) => cup.BlindTo.HasFlag(BlindTo.Coffee);
 
     private static string KeyOf(Tasting cup, IReadOnlyList<string> own)
@@ -66,7 +74,7 @@ internal sealed class RepeatCups
         // Weights and temperatures count as the same where a kitchen scale and a kettle would show the same.
         string?[] parts =
         [
-            cup.Bag.Id, cup.TastedOn.ToString("O", CultureInfo.InvariantCulture), cup.Session, cup.Taster, IsBlind(cup) ? "blind" : "", cup.Purpose.ToString(),
+            cup.Bag.Id, cup.TastedOn.ToString("O", CultureInfo.InvariantCulture), cup.Session, cup.Taster, cup.Purpose.ToString(),
             cup.Brewer, cup.Filter, cup.Grinder, cup.Grind, cup.Water, cup.Recipe, cup.RecipeFrom,
             Rounded(cup.DoseGrams, 0.5), Rounded(cup.WaterGrams, 5), Rounded(cup.WaterCelsius, 1), cup.CupTemperature,
             cup.FrozenDays.ToString(CultureInfo.InvariantCulture), .. own.Select(column => cup.OtherColumns.GetValueOrDefault(column)),

@@ -45,6 +45,13 @@ public sealed partial class TastingLog
     /// <param name="attribute">Whose scale; the score’s where not given.</param>
     public ScaleUse ScaleUse(TastingAttribute? attribute = null) => ScaleUseAnalysis.Of(this, attribute ?? TastingAttribute.Score);
 
+    /// <summary>
+    /// What seeing the label does to the score or an attribute: coded cups against cups of the same bag whose label was seen, brewed alike and
+    /// tasted at one sitting, at equal places in it; and what the effect goes with (reputation, price, how obtained, country, the time of year).
+    /// </summary>
+    /// <param name="attribute">What is asked about; the score where not given.</param>
+    public LabelEffect LabelEffect(TastingAttribute? attribute = null) => LabelAnalysis.Of(this, attribute ?? TastingAttribute.Score);
+
     /// <summary>How many frozen doses, how far apart, or which sitting at the year's end would tell a drift in 80 of 100 years, from the scatter of this log's cups.</summary>
     /// <param name="driftAYear">The drift to be told, in points a year; positive.</param>
     /// <param name="attribute">Of what; the score where not given.</param>

@@ -73,7 +73,7 @@ public sealed class ScaleUseTests
         {
             var log = new TestLog();
             for (var cup = 0; cup < 120; cup++)
-                log.Cup($"B{cup % 10}", First.AddDays(3 * cup).ToString("yyyy-MM-dd", null), (isOneBagAStep ? cup % 10 : cup / 10 % 10) < 5 ? 6 : 7);
+                log.Cup($"B{cup % 10}", First.AddDays(3 * cup).ToString("yyyy-MM-dd", null), (isOneBagAStep ? cup : (cup / 10) + cup) % 2 == 0 ? 6 : 7);
             var interval = log.Build().ScaleUse().Quarters[0].Shares[0].Interval!;
             return interval.High - interval.Low;
         }
