@@ -41,6 +41,7 @@ internal sealed class MixedModelGeometry
         AddRestProducts();
         LeadProducts = Lead is null ? [] : new double[Lead.LevelCount * Lead.Width * Lead.Width];
         (CrossStart, CrossIndex, CrossValues) = Lead is null ? ([0], [], []) : AddLeadProducts(Lead);
+        (FilledStart, FilledPlaces) = Lead is null ? ([0], []) : Filled(Lead);
     }
 
     public ModelDesign Design { get; }
@@ -97,6 +98,12 @@ internal sealed class MixedModelGeometry
 
     /// <summary>Entry by entry the cross-products of an index of the rest with the leading level's columns.</summary>
     public double[] CrossValues { get; }
+
+    /// <summary>For each leading level the first of its entries in <see cref="FilledPlaces"/>; one more at the end.</summary>
+    public int[] FilledStart { get; }
+
+    /// <summary>The places within a leading level that belong to an effect, ascending.</summary>
+    public int[] FilledPlaces { get; }
 
     /// <summary>Whether a place of the leading group belongs to an effect: with no row, its columns are nought.</summary>
     public bool IsFilled(int leadEffect)
@@ -202,6 +209,19 @@ internal sealed class MixedModelGeometry
         }
 
         return (start, [.. index], [.. products]);
+    }
+
+    private (int[] Start, int[] Places) Filled(GroupLayout lead)
+    {
+        var start = new int[lead.LevelCount + 1];
+        var places = new List<int>();
+        for (int level = 0; level < lead.LevelCount; level++)
+        {
+            places.AddRange(Enumerable.Range(0, lead.Width).Where(place => IsFilled(level * lead.Width + place)));
+            start[level + 1] = places.Count;
+        }
+
+        return (start, [.. places]);
     }
 
     private int[] RowsByLevel(GroupLayout lead, out int[] start)

@@ -294,7 +294,8 @@ internal sealed class ProfiledDeviance
             SolveLower(diagonal, right);
             for (int j = 0; j < width; j++) explained += right[j] * right[j];
             int start = Geometry.CrossStart[level], end = Geometry.CrossStart[level + 1];
-            ScaleCross(start, end, diagonal, factor);
+            if (lead.IsDiagonal) ScaleCrossOfFilled(level, start, end, diagonal, factor);
+            else ScaleCross(start, end, diagonal, factor);
             SubtractLevel(start, end, width, right, last);
         }
 
@@ -337,11 +338,41 @@ internal sealed class ProfiledDeviance
         }
     }
 
+    // The same as ScaleCross for a diagonal T, over the places that hold an effect: those of the others stay nought.
+    private unsafe void ScaleCrossOfFilled(int level, int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
+    {
+        int width = factor.GetLength(0);
+        ReadOnlySpan<int> filled = Geometry.FilledPlaces.AsSpan(Geometry.FilledStart[level]..Geometry.FilledStart[level + 1]);
+        fixed (double* cross = Cross, values = Geometry.CrossValues, lower = diagonal, own = factor)
+        {
+            for (int entry = start; entry < end;)
+            {
+                int group = Geometry.GroupOfRest[Geometry.CrossIndex[entry]];
+                double[,]? left = group == 0 ? null : _factors[group];
+                int height = left?.GetLength(0) ?? 1;
+                for (int i = 0; i < height; i++)
+                {
+                    double* target = cross + (nint)(entry + i) * width;
+                    for (int f = 0; f < filled.Length; f++)
+                    {
+                        int c = filled[f];
+                        double scaled = 0;
+                        for (int k = i; k < height; k++) scaled += (left is null ? 1 : left[k, i]) * values[(nint)(entry + k) * width + c];
+                        double sum = scaled * own[c * width + c];
+                        for (int g = 0; g < f; g++) sum -= target[filled[g]] * lower[c * width + filled[g]];
+                        target[c] = sum / lower[c * width + c];
+                    }
+                }
+
+                entry += height;
+            }
+        }
+    }
+
     // Rows of the factor between the rest and one leading level: Λᵀ E T C⁻ᵀ.
     private unsafe void ScaleCross(int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
     {
         int width = factor.GetLength(0);
-        bool isDiagonal = Geometry.Lead!.IsDiagonal;
         fixed (double* cross = Cross, values = Geometry.CrossValues, row = _crossWork, lower = diagonal, own = factor)
         {
             for (int entry = start; entry < end;)
@@ -363,7 +394,7 @@ internal sealed class ProfiledDeviance
                     for (int c = 0; c < width; c++)
                     {
                         double sum = 0;
-                        for (int k = c; k < (isDiagonal ? c + 1 : width); k++) sum += row[k] * own[k * width + c];
+                        for (int k = c; k < width; k++) sum += row[k] * own[k * width + c];
                         for (int k = 0; k < c; k++) sum -= target[k] * lower[c * width + k];
                         target[c] = sum / lower[c * width + c];
                     }

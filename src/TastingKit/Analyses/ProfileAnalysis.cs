@@ -11,8 +11,8 @@ internal static class ProfileAnalysis
         "each attribute by a model of its own; attributes are selected by the procedure of Benjamini and Hochberg (1995) on the test of all pairs at once, by the draws' largest standardised deviation, "
         + "at a false discovery rate of 5 %; within each selected one the intervals are simultaneous over the pairs at 1 \u2212 0.05 R/m (Benjamini and Yekutieli 2005)";
 
-    // Several attributes are gone through at once.
-    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100, PilotDraws = 60, Threads = 1 };
+    // Several attributes are gone through at once, and the draws of the last of them share the cores that the others left.
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 100, PilotDraws = 60 };
 
     public static MethodProfile Of(TastingLog log, Factor factor, ulong seed, DrawOptions? varianceDraws = null)
     {
