@@ -51,7 +51,8 @@ internal sealed class ThresholdModel
                 "Go on logging, by all of the scale that a coffee deserves: it takes about 40 scored cups of five bags or more a quarter."));
         }
 
-        var columns = ScoreColumns.Of(cups, attribute).WithoutManySessions();
+        // What the cups of a sitting share moves all steps together, and hardly touches one against another; crossed with all coffees it would make a fit ten times the work.
+        var columns = ScoreColumns.Of(cups, attribute).WithoutSessions();
         var response = CategoricalColumn.From(attribute.Name, [.. steps.Select(step => Name(groups.GroupOf(step)))], [.. Enumerable.Range(0, groups.Count).Select(Name)]);
         var design = OrdinalDesign.For(response);
         Column[] brew = [.. new Column?[] { columns.Brewer, columns.RecipeFrom, columns.Rest, columns.RestStated, columns.Position }.OfType<Column>()];
@@ -123,7 +124,7 @@ internal sealed class ThresholdModel
             yield return CategoricalColumn.From(Factor.Coffee.Name, [.. cups.Select(c => c.Bag.Coffee.Id)]);
         if (bags > coffees && bags < cups.Count)
             yield return CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(c => c.Bag.Id)]);
-        foreach (var column in new[] { columns.Session, columns.Taster }.OfType<CategoricalColumn>())
-            yield return column;
+        if (columns.Taster is { } taster)
+            yield return taster;
     }
 }

@@ -41,6 +41,18 @@ public sealed record SimulatedSchedule
     /// <summary>Pairs of cups of one bag, session, brewer, recipe and grind, tasted knowing what they are.</summary>
     public int SightedRepeats { get; init; }
 
+    /// <summary>Pairs of cups of one bag, session, brewer, recipe and grind, of which one is coded and the label of the other seen, in an order drawn by lot.</summary>
+    public int LabelPairs { get; init; }
+
+    /// <summary>Pairs of one bag, session, brewer, recipe and grind, of which one is fresh and the other of a dose frozen on the day the bag was opened, tasted coded.</summary>
+    public int FreshFrozenPairs { get; init; }
+
+    /// <summary>Bags of which one dose is frozen on the day they are opened, all tasted blind at one sitting on the year's last day of tasting.</summary>
+    public int FlightBags { get; init; }
+
+    /// <summary>Points that freezing itself adds to a dose, however long it stays frozen; negative where it takes.</summary>
+    public double FreezingStep { get; init; }
+
     /// <summary>Frozen doses of one control bag, thawed and tasted blind to the coffee at even distances over the year.</summary>
     public int ControlDoses { get; init; } = 12;
 
@@ -87,7 +99,13 @@ public sealed record SimulatedSchedule
         SimulationSettings.AtLeast(BlindRepeats, 0, nameof(BlindRepeats));
         SimulationSettings.AtLeast(SightedRepeats, 0, nameof(SightedRepeats));
         SimulationSettings.AtLeast(ControlDoses, 0, nameof(ControlDoses));
-        SimulationSettings.Between(ControlDoses + 2 * (BlindRepeats + SightedRepeats), 0, settings.Cups, "ControlDoses + 2 · (BlindRepeats + SightedRepeats)");
+        SimulationSettings.AtLeast(LabelPairs, 0, nameof(LabelPairs));
+        SimulationSettings.AtLeast(FreshFrozenPairs, 0, nameof(FreshFrozenPairs));
+        SimulationSettings.Between(FlightBags, 0, settings.Bags - (ControlDoses > 0 ? 1 : 0), nameof(FlightBags));
+        SimulationSettings.Between(
+            ControlDoses + FlightBags + 2 * (BlindRepeats + SightedRepeats + LabelPairs + FreshFrozenPairs), 0, settings.Cups,
+            "ControlDoses + FlightBags + 2 · (BlindRepeats + SightedRepeats + LabelPairs + FreshFrozenPairs)");
+        SimulationSettings.Finite(FreezingStep, nameof(FreezingStep));
         SimulationSettings.Finite(FreezerLossPerYear, nameof(FreezerLossPerYear));
         SimulationSettings.Between(DialInShare, 0, 1, nameof(DialInShare));
         SimulationSettings.Between(FailedShare, 0, 1, nameof(FailedShare));

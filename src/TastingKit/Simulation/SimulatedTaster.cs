@@ -27,6 +27,15 @@ public sealed record SimulatedTaster
     /// <summary>Share by which a cup is drawn to the last score that its bag was given; 0 to 1.</summary>
     public double AnchoringOnLastScore { get; init; }
 
+    /// <summary>Points that seeing any label adds.</summary>
+    public double LabelEffect { get; init; }
+
+    /// <summary>Points that seeing a label adds for each unit of currency a 100 g by which the bag's logged price lies above <see cref="UsualPrice"/>.</summary>
+    public double LabelPremiumByPrice { get; init; }
+
+    /// <summary>The price of 100 g at which a label adds nothing by its price.</summary>
+    public static double UsualPrice => 5.5;
+
     /// <summary>Points that seeing the label of a renowned roaster adds; the first half of the roasters are renowned.</summary>
     public double LabelPremium { get; init; }
 
@@ -44,6 +53,11 @@ public sealed record SimulatedTaster
 
     /// <summary>The scale of the overall score.</summary>
     public Scale ScoreScale { get; init; } = Scale.Default(TastingAttribute.Score);
+
+    /// <summary>Points that seeing a bag's label adds.</summary>
+    internal double LabelAdds(Bag bag, bool isRenowned) =>
+        LabelEffect + (isRenowned ? LabelPremium : 0)
+        + (bag is { Price: { } price, NetWeightGrams: { } grams } ? LabelPremiumByPrice * ((100 * (double)price / grams) - UsualPrice) : 0);
 
     /// <summary>The score a taster writes down for an impression on a day of the year.</summary>
     internal double RecordScore(double impression, DateOnly day)
@@ -75,6 +89,8 @@ public sealed record SimulatedTaster
         SimulationSettings.Finite(DriftPerYear, nameof(DriftPerYear));
         SimulationSettings.Between(CarryOver, 0, 1, nameof(CarryOver));
         SimulationSettings.Between(AnchoringOnLastScore, 0, 1, nameof(AnchoringOnLastScore));
+        SimulationSettings.Finite(LabelEffect, nameof(LabelEffect));
+        SimulationSettings.Finite(LabelPremiumByPrice, nameof(LabelPremiumByPrice));
         SimulationSettings.Finite(LabelPremium, nameof(LabelPremium));
         foreach (var moved in MovedThresholds)
             moved.Validate();

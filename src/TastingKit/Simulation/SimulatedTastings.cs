@@ -48,7 +48,7 @@ internal sealed class SimulatedTastings
         foreach (var cup in plan)
         {
             _states[cup.Bag].Left++;
-            _states[cup.Bag].Spare += cup.Pair < 0 ? 1 : 0;
+            _states[cup.Bag].Spare += IsSpare(cup) ? 1 : 0;
         }
 
         foreach (var cup in plan)
@@ -59,9 +59,9 @@ internal sealed class SimulatedTastings
     private void Brew(PlannedCup cup)
     {
         _states[cup.Bag].Left--;
-        _states[cup.Bag].Spare -= cup.Pair < 0 ? 1 : 0;
+        _states[cup.Bag].Spare -= IsSpare(cup) ? 1 : 0;
         var index = cup.Bag;
-        if (_states[index].UsedUp > 0 && cup.Pair < 0)
+        if (_states[index].UsedUp > 0 && IsSpare(cup))
         {
             _states[index].UsedUp--;
             return;
@@ -72,27 +72,29 @@ internal sealed class SimulatedTastings
         var paired = cup.Pair >= 0 && _pairs.TryGetValue(cup.Pair, out var first) ? first : (Bag: -1, Brewer: 0, House: true, Grind: 0);
         if (paired.Bag >= 0)
             index = paired.Bag;
-        else if (_states[index].Dropped && !TryAnotherBag(cup, out index))
+        else if (_states[index].Dropped && !IsKeptDose(cup) && !TryAnotherBag(cup, out index))
             return;
 
         var state = _states[index];
         var bag = _shelf.Bags[index];
         var random = _random.Split(0).Split((ulong)(index * 4096 + state.Cups));
         var choice = new CupChoice(random);
+        var isDose = bag.IsControl || IsKeptDose(cup);
+        var isFrozen = bag.IsControl || cup.Frozen;
         var rest = bag.IsControl ? 0 : cup.Day - bag.RoastDay;
-        var brewer = paired.Bag >= 0 ? paired.Brewer : bag.IsControl ? 0 : ChooseBrewer(state, rest, choice);
-        var house = paired.Bag >= 0 ? paired.House : bag.IsControl || choice.Recipe >= _settings.Method.RoasterRecipeShare;
+        var brewer = paired.Bag >= 0 ? paired.Brewer : isDose ? 0 : ChooseBrewer(state, rest, choice);
+        var house = paired.Bag >= 0 ? paired.House : isDose || choice.Recipe >= _settings.Method.RoasterRecipeShare;
         var grind = paired.Bag >= 0 ? paired.Grind : choice.Grind;
         if (cup.Pair >= 0)
             _pairs[cup.Pair] = (index, brewer, house, grind);
 
-        var purpose = bag.IsControl ? Purpose.Control
+        var purpose = isFrozen ? Purpose.Control
             : cup.Pair >= 0 ? Purpose.Verdict
             : state.Cups == 0 && choice.Kind < _settings.Schedule.DialInShare ? Purpose.DialIn
             : state.Cups == 1 && choice.Kind < _settings.Schedule.CuppingShare ? Purpose.Cupping
             : Purpose.Verdict;
         var place = _tastings.Count;
-        Pour(index, brewer, house, grind, purpose, IsBlind(cup) || bag.IsControl, choice, random);
+        Pour(index, brewer, house, grind, purpose, IsBlind(cup) || isFrozen, choice, random);
 
         // A poor cup is brewed again while the bag still holds a later one.
         if (_settings.Habits.BrewAgainBelow is not { } poor || purpose != Purpose.Verdict || cup.Pair >= 0 || state.Spare <= state.UsedUp
@@ -107,7 +109,13 @@ internal sealed class SimulatedTastings
     }
 
     /// <summary>Pairs are numbered with the blind ones first.</summary>
-    private bool IsBlind(PlannedCup cup) => cup.Pair >= 0 && cup.Pair < _settings.Schedule.BlindRepeats;
+    private bool IsBlind(PlannedCup cup) => cup.Coded || (cup.Pair >= 0 && cup.Pair < _settings.Schedule.BlindRepeats);
+
+    /// <summary>Whether brewing again may use the cup up.</summary>
+    private static bool IsSpare(PlannedCup cup) => cup.Pair < 0 && !cup.Frozen;
+
+    /// <summary>Whether it is a dose frozen for the year's end, whatever becomes of its bag.</summary>
+    private static bool IsKeptDose(PlannedCup cup) => cup.Pair < 0 && cup.Frozen;
 
     private void Pour(int index, int brewer, bool house, double grind, Purpose purpose, bool coded, CupChoice choice, RandomStream random)
     {
@@ -121,8 +129,9 @@ internal sealed class SimulatedTastings
         _session.Position++;
         state.Cups++;
 
-        // The control bag is opened, portioned and frozen on one day, before the year's first dose is thawed.
-        var frozenDays = bag.IsControl ? Math.Max(0, day - bag.OpenDay) : 0;
+        // A bag is opened, portioned and frozen on one day; the control bag before the year's first dose is thawed.
+        var isFrozen = purpose == Purpose.Control;
+        var frozenDays = isFrozen ? Math.Max(0, day - bag.OpenDay) : 0;
         var rest = day - bag.RoastDay - frozenDays;
         var brewed = purpose != Purpose.Cupping;
         var recipe = _shelf.RoasterRecipes[roaster];
@@ -136,6 +145,7 @@ internal sealed class SimulatedTastings
             + taster.PositionEffect * (_session.Position - 1)
             + taster.DriftPerYear * (day - _calendar.MidYear) / _calendar.DayCount
             - schedule.FreezerLossPerYear * frozenDays / _calendar.DayCount
+            + (isFrozen ? schedule.FreezingStep : 0)
             + taster.RepeatStandardDeviation * choice.RepeatError;
         if (brewed)
         {
@@ -147,7 +157,7 @@ internal sealed class SimulatedTastings
 
         foreach (var (changedOn, effect) in _changes)
             departure += day >= changedOn ? effect : 0;
-        departure += !coded && _shelf.IsRenowned(roaster) ? taster.LabelPremium : 0;
+        departure += coded ? 0 : taster.LabelAdds(bag.Bag, _shelf.IsRenowned(roaster));
         departure -= failed ? FailedLoss : purpose == Purpose.DialIn ? DialInLoss : 0;
         departure -= choice.Spoiled < _settings.Habits.SpoiledShare ? _settings.Habits.SpoiledLoss : 0;
         departure += taster.CarryOver * _session.LastDeparture;
@@ -188,8 +198,8 @@ internal sealed class SimulatedTastings
             TdsPercent = measured ? Math.Round(1.25 + 0.25 * grind, 2) : null,
             WaterCelsius = brewed ? celsius : 94,
             BrewTime = brewed ? TimeSpan.FromSeconds(150 + 15 * (brewer % 4) + (int)(grind * 30)) : TimeSpan.FromSeconds(240),
-            FrozenOn = bag.IsControl ? bag.Bag.OpenedOn : null,
-            ThawedOn = bag.IsControl ? _calendar.FirstDay.AddDays(day) : null,
+            FrozenOn = isFrozen ? bag.Bag.OpenedOn : null,
+            ThawedOn = isFrozen ? _calendar.FirstDay.AddDays(day) : null,
             BlindTo = coded ? BlindTo.Label | BlindTo.Coffee : BlindTo.Nothing,
             Score = score,
             Attributes = score is null || choice.WithoutAttributes < schedule.WithoutAttributesShare || _settings.Attributes.Count == 0

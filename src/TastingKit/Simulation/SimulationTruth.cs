@@ -28,6 +28,7 @@ public sealed class SimulationTruth
     private readonly Dictionary<string, int> _brewers;
     private readonly double[,] _brewerByProcess;
     private readonly double[] _recipeByProcess;
+    private readonly HashSet<string> _ofRenown;
 
     internal SimulationTruth(SimulationSettings settings, ulong seed, SimulatedShelf shelf)
     {
@@ -37,6 +38,7 @@ public sealed class SimulationTruth
         _coffees = Coffees.ToDictionary(coffee => coffee.CoffeeId, StringComparer.Ordinal);
         _brewerByProcess = shelf.BrewerByProcess;
         _recipeByProcess = shelf.RecipeByProcess;
+        _ofRenown = [.. Coffees.Index().Where(coffee => shelf.IsRenowned(shelf.RoasterOf[coffee.Index])).Select(coffee => coffee.Item.CoffeeId)];
         _brewers = settings.Method.Brewers.Index().ToDictionary(item => item.Item.Name, item => item.Index, StringComparer.Ordinal);
         _processes = InventedNames.Processes.Take(settings.Processes).Index()
             .ToDictionary(item => item.Item, item => item.Index, StringComparer.Ordinal);
@@ -157,6 +159,14 @@ public sealed class SimulationTruth
     /// <param name="roastLevel">light, medium or dark.</param>
     /// <exception cref="ArgumentException">The settings have no such process.</exception>
     public double PeakRestDays(string process, bool anaerobic, string roastLevel) => Settings.Rest.PeakOf(process, anaerobic, roastLevel);
+
+    /// <summary>Points that seeing a bag's label adds to a cup of it.</summary>
+    /// <param name="bag">A bag of the year's log.</param>
+    public double LabelAdds(Bag bag)
+    {
+        ArgumentNullException.ThrowIfNull(bag);
+        return Settings.Taster.LabelAdds(bag, _ofRenown.Contains(bag.Coffee.Id));
+    }
 
     /// <summary>The scale's drift in points a year.</summary>
     public double DriftPerYear => Settings.Taster.DriftPerYear;

@@ -26,6 +26,7 @@ public static class CalibratedAnalyses
         new RestPeaksCalibration(Factor.Process, log => RestPeaks(log, Factor.Process)),
         new DriftCalibration((log, loss) => log.ScaleDrift(freezerLossAYear: loss)),
         new ScaleUseCalibration(log => log.ScaleUse()),
+        new LabelCalibration(log => log.LabelEffect()),
     ];
 
     /// <summary>The favourites of a log, as a reader gets them but for the number of variance draws.</summary>

@@ -42,7 +42,7 @@ public sealed class DriftCalibration(Func<TastingLog, double, ScaleDrift> analys
                 DriftSum.CoffeeAndDrift => ("other coffee and drift together", coffee + drift),
                 DriftSum.FreezerAndDrift => ("freezer and drift together", freezer + drift),
                 DriftSum.CoffeeLessFreezer => ("other coffee less the freezer", coffee - freezer),
-                _ => ("freezing itself", 0),
+                _ => ("freezing itself", schedule.FreezingStep),
             };
             Cover(what, sum.Slope, truth);
         }
@@ -50,7 +50,7 @@ public sealed class DriftCalibration(Func<TastingLog, double, ScaleDrift> analys
         // Drift stated at the truth of rest is the line read at one place.
         if (found.Sums.Any(sum => sum.Sum == DriftSum.RestAndDrift) && found.GivenRestSlope(rest) is var given)
             record.Cover($"{Name}: drift given the true slope of rest", given.Lowest, given.Low, given.High, drift);
-        var hasAnchor = schedule.ControlDoses > 0 || schedule.LotsBoughtAgain > 0;
+        var hasAnchor = schedule.ControlDoses + schedule.LotsBoughtAgain + schedule.FlightBags + schedule.FreshFrozenPairs > 0;
         if (!hasAnchor)
             record.Count($"{Name}: a drift named without an anchor", found.Case is DriftCase.Anchored || found.Summary.Any(s => s.Contains("scale drifted", StringComparison.Ordinal)));
         foreach (var one in found.Case.Match(_ => [], anchored => anchored.Drifts))

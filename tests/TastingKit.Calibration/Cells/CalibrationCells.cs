@@ -95,6 +95,10 @@ public static class CalibrationCells
                 Schedule = Drifting(12, 0).Schedule with { Changes = [new SimulatedChange(new DateOnly(2025, 9, 1), "water", "filtered tap", "remineralised", 0.5)] },
             },
             []),
+        new("drift-flight", "The same drift, coffee that gets better by 0.5 points a year, and a dose of each of fourteen bags frozen when opened, all tasted blind on the last day; they lose 0.3 points a year.", Match.Exact, 7211,
+            Drifting(0, 0.3) with { Quality = MatchingYear.Quality with { BuyingTrendPerYear = 0.5 }, Schedule = Drifting(0, 0.3).Schedule with { FlightBags = 14 } }, []),
+        new("drift-freezing-step", "Twelve frozen doses, and twelve pairs of a fresh and a frozen cup on one day; freezing itself takes 0.3 points.", Match.Exact, 7212,
+            Drifting(12, 0) with { Schedule = Drifting(12, 0).Schedule with { FreshFrozenPairs = 12, FreezingStep = -0.3 } }, []),
     ];
 
     /// <summary>Every cell, in the order of the results page.</summary>
@@ -124,6 +128,7 @@ public static class CalibrationCells
         .. Habits,
         .. RestCells.All,
         .. ScaleUseCells.All,
+        .. LabelCells.All,
     ];
 
     /// <summary>The cell of a name.</summary>
