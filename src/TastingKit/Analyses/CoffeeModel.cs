@@ -217,9 +217,7 @@ internal sealed class CoffeeModel
     /// <summary>The brewer's or the recipe's column; nothing where all cups have one level.</summary>
     public CategoricalColumn? ColumnOf(Factor ofBrew) => ofBrew == Factor.Brewer ? _columns.Brewer : ofBrew == Factor.RecipeFrom ? _columns.RecipeFrom : null;
 
-    private FurtherFunction Intercept(CategoricalColumn group, string level) => group.Levels.Contains(level)
-        ? new FurtherFunction(Fit.RandomEffect(group.Name, level))
-        : new FurtherFunction(LinearFunction.Zero, new NewLevel(group.Name, level, 1));
+    private FurtherFunction Intercept(CategoricalColumn group, string level) => ScoreFit.Intercept(Fit, group, level);
 
     private FurtherFunction WithCells(LinearFunction function, StandardBrew brew, IEnumerable<Cell> cells, Func<Cell, string> levelOf) => cells.Aggregate(
         new FurtherFunction(function),

@@ -29,10 +29,10 @@ internal static class DriftCautions
                 $"{sighted} of {NumberText.Count(frozen.Length, "frozen dose")} {(sighted == 1 ? "was" : "were")} tasted by a taster who could know the coffee: who remembers the last score may give it again, which hides drift."));
         }
 
-        if (ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], scale) is { } ceiling)
-            cautions.Add(ceiling);
-        if (ScoreCautions.HangTogether(model.Fit, cups, TastingLog.DefaultSeed) is { } alike)
-            cautions.Add(alike);
+        cautions.AddRange(new[]
+        {
+            model.SessionsLeftOut, ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], scale), ScoreCautions.HangTogether(model.Fit, cups, TastingLog.DefaultSeed),
+        }.OfType<Caution>());
         return cautions;
     }
 }

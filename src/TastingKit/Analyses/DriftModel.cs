@@ -41,9 +41,9 @@ internal sealed class DriftModel
     private readonly double _middleRoast;
     private readonly Column? _rest;
 
-    private DriftModel(LinearMixedModelFit fit, CategoricalColumn? own, NumericColumn? roast, double middleRoast, Column? rest, int from, int to, string words)
+    private DriftModel(LinearMixedModelFit fit, CategoricalColumn? own, NumericColumn? roast, double middleRoast, Column? rest, int from, int to, Caution? sessionsLeftOut, string words)
     {
-        (Fit, _own, _roast, _middleRoast, _rest, FromDay, ToDay, Words) = (fit, own, roast, middleRoast, rest, from, to, words);
+        (Fit, _own, _roast, _middleRoast, _rest, FromDay, ToDay, SessionsLeftOut, Words) = (fit, own, roast, middleRoast, rest, from, to, sessionsLeftOut, words);
     }
 
     public LinearMixedModelFit Fit { get; }
@@ -54,6 +54,9 @@ internal sealed class DriftModel
     public int ToDay { get; }
 
     public string Words { get; }
+
+    /// <summary>That the sessions are too many to be allowed for.</summary>
+    public Caution? SessionsLeftOut { get; }
 
     /// <summary>The model; nothing where no chance is left to judge by.</summary>
     /// <param name="log">The log, for its changes of equipment.</param>
@@ -100,7 +103,8 @@ internal sealed class DriftModel
         if (cups.Any(IsFrozen))
             Add(new NumericColumn(FrozenName, cups.Select(c => c.FrozenDays / Covariate.DaysAYear).ToArray()));
 
-        design = columns.WithoutManySessions().AddRandomTo(design);
+        var withSessions = columns.WithoutManySessions();
+        design = withSessions.AddRandomTo(design);
         if (RandomBags(cups, own) is { } bags)
         {
             design = design.WithRandomIntercept(bags);
@@ -110,7 +114,7 @@ internal sealed class DriftModel
         }
 
         return ScoreFit.Of(design, log.Watch) is { } fit
-            ? new DriftModel(fit, own, roast, middle, rest, from, to,
+            ? new DriftModel(fit, own, roast, middle, rest, from, to, withSessions.SessionsLeftOut,
                 $"linear mixed model of {MethodWords.Named(attribute)}; fixed: {string.Join(", ", words)}; random: {string.Join(", ", design.RandomTerms.Select(term => term.Group.Name))}")
             : null;
 

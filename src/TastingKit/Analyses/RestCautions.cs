@@ -26,8 +26,8 @@ internal static class RestCautions
 
         Caution?[] others =
         [
-            ScoreCautions.EquipmentChanged(log, cups), ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], log.ScaleOf(attribute)),
-            ScoreCautions.HangTogether(model.Fit, cups, seed),
+            model.OneOffsSetAside, model.SessionsLeftOut, ScoreCautions.EquipmentChanged(log, cups), ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], log.ScaleOf(attribute)),
+            ScoreCautions.HangTogether(model.ResidualsWithBagLines(cups), cups, seed),
         ];
         cautions.AddRange(others.OfType<Caution>());
         return cautions;

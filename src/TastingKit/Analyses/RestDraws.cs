@@ -95,8 +95,22 @@ internal sealed class RestDraws
         return (FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.025)), FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.975)));
     }
 
-    /// <summary>The share of draws whose highest day is neither the first nor the last.</summary>
-    public double PeakInside() => Peaks(0).Count(peak => peak > 0 && peak < Width - 1) / (double)Count;
+    /// <summary>The share of draws whose highest day is neither the first nor the last, and lies above both by more than a distance.</summary>
+    /// <param name="beyond">The distance, in points; 0 for above at all.</param>
+    /// <param name="perDay">A drift of the scale to be taken off first, in points a day.</param>
+    public double PeakInside(double beyond = 0, double perDay = 0)
+    {
+        var inside = 0;
+        for (var draw = 0; draw < Count; draw++)
+        {
+            var best = double.MinValue;
+            for (var day = 1; day < Width - 1; day++)
+                best = Math.Max(best, _days[day][draw] - (perDay * day));
+            inside += best > Math.Max(_days[0][draw], _days[^1][draw] - (perDay * (Width - 1))) + beyond ? 1 : 0;
+        }
+
+        return inside / (double)Count;
+    }
 
     /// <summary>What may be said, a drift of the scale taken off.</summary>
     /// <param name="reach">How many standard deviations a rise and a fall must reach to be sure.</param>

@@ -15,6 +15,9 @@ internal sealed class RestModel
     private const int FewestBagsThatTilt = 6;
     private const int FewestCupsOfATilt = 3;
     private const double ShareOfSecondBags = 0.2;
+    private const int CupsACell = 2;
+    private const int MostRounds = 4;
+    private const double OneOffRate = 0.05;
 
     private readonly ScoreColumns _columns;
     private readonly NumericColumn _rest;
@@ -23,20 +26,70 @@ internal sealed class RestModel
     private readonly CategoricalColumn? _kind;
     private readonly CategoricalColumn _bag;
     private readonly CategoricalColumn? _coffee;
+    private readonly IReadOnlyList<Cell> _cells;
 
     private RestModel(
-        LinearMixedModelFit fit, ScoreColumns columns, NumericColumn rest, double middle, PenalisedSpline smooth, CategoricalColumn? kind, CategoricalColumn bag, CategoricalColumn? coffee, string words)
+        LinearMixedModelFit fit, ScoreColumns columns, NumericColumn rest, double middle, PenalisedSpline smooth, CategoricalColumn? kind, CategoricalColumn bag, CategoricalColumn? coffee,
+        IReadOnlyList<Cell> cells, string words)
     {
-        (Fit, _columns, _rest, _middle, _smooth, _kind, _bag, _coffee, Words) = (fit, columns, rest, middle, smooth, kind, bag, coffee, words);
+        (Fit, _columns, _rest, _middle, _smooth, _kind, _bag, _coffee, _cells, Words) = (fit, columns, rest, middle, smooth, kind, bag, coffee, cells, words);
     }
 
     public LinearMixedModelFit Fit { get; }
 
     public string Words { get; }
 
+    /// <summary>That the sessions are too many to be allowed for.</summary>
+    public Caution? SessionsLeftOut => _columns.SessionsLeftOut;
+
+    /// <summary>How many cups were set aside since they fit nothing else; nothing where none was.</summary>
+    public Caution? OneOffsSetAside { get; private set; }
+
     /// <summary>The brew under which a course is told.</summary>
     public StandardBrew Brew => new(
         Has(_columns.Brewer) ? _columns.CommonBrew().Brewer : null, Has(_columns.RecipeFrom) ? _columns.CommonBrew().RecipeFrom : null, null);
+
+    /// <summary>
+    /// The model without the few cups that fit nothing else, since one that went wrong pulls a whole course down by what no day of rest explains.
+    /// </summary>
+    /// <param name="scored">Cups with a known rest and a value of the attribute.</param>
+    /// <param name="attribute">What is modelled.</param>
+    /// <param name="by">What sorts coffees into kinds; nothing for all of them together.</param>
+    /// <param name="watch">Who watches.</param>
+    /// <param name="used">Those that the model has; the others are accounted for.</param>
+    /// <param name="openedAt">As below.</param>
+    public static RestModel? Of(
+        ScoredCups scored, TastingAttribute attribute, Factor? by, WorkWatch watch, out ScoredCups used, IReadOnlyDictionary<string, int>? openedAt = null)
+    {
+        used = scored;
+        var model = Of(used.Cups, attribute, by, watch, openedAt);
+        var setAside = new HashSet<Tasting>(ReferenceEqualityComparer.Instance);
+        for (var round = 0; round < MostRounds && model is not null; round++)
+        {
+            var found = model.FittingNothingElse().ToArray();
+            if (found.Length == 0)
+                break;
+            setAside.UnionWith(found);
+            used = scored.Where(cup => !setAside.Contains(cup), "fitting nothing else");
+            model = Of(used.Cups, attribute, by, watch, openedAt);
+        }
+
+        if (model is not null && setAside.Count > 0)
+        {
+            model.OneOffsSetAside = new Caution("one-offs-set-aside",
+                $"{NumberText.Count(setAside.Count, "cup fits", "cups fit")} nothing else in the log and {(setAside.Count == 1 ? "is" : "are")} set aside: the course is that of cups that went as cups do.");
+        }
+
+        return model;
+    }
+
+    /// <summary>The cups whose distance from all that the model knows of them is no chance, at a false discovery rate of 5 %.</summary>
+    private IEnumerable<Tasting> FittingNothingElse()
+    {
+        var adjusted = MultipleTesting.BenjaminiHochberg(
+            [.. Fit.Residuals().Select(residual => 2 * StandardNormal.CumulativeProbability(-Math.Abs(residual) / Fit.ResidualStandardDeviation))]);
+        return _columns.Cups.Where((_, row) => adjusted[row] <= OneOffRate);
+    }
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
     /// <param name="cups">Cups with a known rest and a value of the attribute.</param>
@@ -82,11 +135,18 @@ internal sealed class RestModel
         }
 
         design = design.WithSmooth(smooth);
+        var cells = new List<Cell>();
         var kind = by is null ? null : ScoreColumns.Varying(by, cups);
         if (kind is not null)
         {
             design = design.WithRandomIntercept(kind).WithRandomSlope(kind, rest).WithSmooth(smooth, kind);
             random.Add($"intercept, line and spline by {by!.Name}");
+            foreach (var cell in CellsOf(kind, columns, design))
+            {
+                cells.Add(cell);
+                design = design.WithRandomIntercept(cell.Column);
+                random.Add($"{by.Name} by {cell.OfBrew.Name}");
+            }
         }
 
         design = design.WithRandomIntercept(bag);
@@ -114,7 +174,7 @@ internal sealed class RestModel
         random.AddRange(columns.RandomTerms);
         return ScoreFit.Of(design, watch) is { } fit
             ? new RestModel(
-                fit, columns, rest, middle, smooth, kind, bag, coffee,
+                fit, columns, rest, middle, smooth, kind, bag, coffee, cells,
                 $"linear mixed model of {MethodWords.Named(attribute)}; fixed: {string.Join(", ", isFixed)}; random: {string.Join(", ", random)}")
             : null;
     }
@@ -125,7 +185,7 @@ internal sealed class RestModel
     /// </summary>
     /// <param name="level">The kind; nothing for all coffees.</param>
     /// <param name="bags">Its bags, each counted once.</param>
-    public IReadOnlyList<LinearFunction> PartsOf(string? level, IReadOnlyList<Tasting> bags)
+    public IReadOnlyList<FurtherFunction> PartsOf(string? level, IReadOnlyList<Tasting> bags)
     {
         var setting = Setting.Averaged(MarginalWeights.AsObserved).With(_rest.Name, 0);
         foreach (var (column, stated) in new[] { (_columns.Brewer, Brew.Brewer), (_columns.RecipeFrom, Brew.RecipeFrom) })
@@ -150,9 +210,12 @@ internal sealed class RestModel
         middle += OverBags(bags, "(Intercept)");
         if (_coffee is not null)
             middle += LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_coffee.Name, Factor.Coffee.LevelOf(any))));
-        if (Fit.VarianceComponents.Any(component => component.Group == _bag.Name && component.Terms.Contains(_rest.Name)))
+        if (HasBagLines)
             line += OverBags(bags, _rest.Name);
-        return [middle, line, .. weights];
+        var atBrew = new FurtherFunction(middle);
+        foreach (var cell in level is null ? [] : _cells)
+            atBrew += ScoreFit.Intercept(Fit, cell.Column, $"{level}:{(cell.OfBrew == Factor.Brewer ? Brew.Brewer : Brew.RecipeFrom)}");
+        return [atBrew, .. weights.Prepend(line).Select(part => new FurtherFunction(part))];
     }
 
     /// <summary>What the parts of a course count for on a day.</summary>
@@ -165,6 +228,19 @@ internal sealed class RestModel
         return weights;
     }
 
+    /// <summary>What is left of each cup beside all but its bag's own line over rest.</summary>
+    /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, whose lines would hide them.</remarks>
+    public double[] ResidualsWithBagLines(IReadOnlyList<Tasting> cups)
+    {
+        var residuals = Fit.Residuals();
+        if (!HasBagLines)
+            return residuals;
+        var lines = cups.DistinctBy(c => c.Bag.Id).ToDictionary(c => c.Bag.Id, c => Fit.Value(Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(c), _rest.Name)));
+        return [.. residuals.Select((residual, row) => residual + (lines[cups[row].Bag.Id] * _rest.Values[row]))];
+    }
+
+    private bool HasBagLines => Fit.VarianceComponents.Any(component => component.Group == _bag.Name && component.Terms.Contains(_rest.Name));
+
     private bool Has(Column? column) => column is not null && Fit.Design.FixedTerms.Any(term => term.Name == column.Name);
 
     private LinearFunction OverBags(IReadOnlyList<Tasting> bags, string term) =>
@@ -172,6 +248,16 @@ internal sealed class RestModel
 
     /// <summary>Young coffee changes faster than old: curves are as smooth early as late on the square root of rest.</summary>
     private static double Axis(int restDays) => Math.Sqrt(restDays);
+
+    /// <summary>
+    /// What kinds have to themselves on a brewer or a recipe, under one of which a course is told: without it a kind's level there would be taken for
+    /// better known than it is. What a coffee has to itself there counts for little in the mean of a kind.
+    /// </summary>
+    private static IEnumerable<Cell> CellsOf(CategoricalColumn kind, ScoreColumns columns, ModelDesign design) =>
+        new[] { (OfBrew: Factor.Brewer, Column: columns.Brewer), (OfBrew: Factor.RecipeFrom, Column: columns.RecipeFrom) }
+            .Where(method => method.Column is not null && design.FixedTerms.Any(term => term.Name == method.Column.Name))
+            .Select(method => new Cell(method.OfBrew, kind.Cross(method.Column!)))
+            .Where(cell => cell.Column.Levels.Count > kind.Levels.Count && cell.Column.Levels.Count <= kind.Count / CupsACell);
 
     /// <summary>Rest at the first cup of each cup's bag; nothing where it is the same for all.</summary>
     private static NumericColumn? AtFirstCup(IReadOnlyList<Tasting> cups)
@@ -205,4 +291,6 @@ internal sealed class RestModel
         var knots = Math.Min(count, days.Length);
         return knots < 3 ? null : [.. Enumerable.Range(0, knots).Select(i => Quantiles.OfSorted(days, (double)i / (knots - 1)))];
     }
+
+    private sealed record Cell(Factor OfBrew, CategoricalColumn Column);
 }

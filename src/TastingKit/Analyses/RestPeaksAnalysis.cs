@@ -63,6 +63,10 @@ internal static class RestPeaksAnalysis
 
         if (WhyNot(cups) is { } why)
             return Unsupported(why);
+        if (RestModel.Of(scored, question.Attribute, question.By, log.Watch, out var used) is not { } model)
+            return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
+        cups = [.. used.Cups];
+        leftOut = used.LeftOut;
         var kinds = cups.GroupBy(c => question.By?.LevelOf(c) ?? AllCoffees).Where(g => g.Key != Factor.NotStated).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => new Kind(g.Key, [.. g])).ToArray();
         var answered = kinds.Where(kind => kind.Cups.Length >= FewestCupsOfAKind && kind.Bags.Length >= FewestBagsOfAKind && kind.Last > kind.First + 1).ToArray();
@@ -73,8 +77,6 @@ internal static class RestPeaksAnalysis
                 question.By is null ? WhatToLog : $"{WhatToLog} Write the {question.By.Name} of each."));
         }
 
-        if (RestModel.Of(cups, question.Attribute, question.By, log.Watch) is not { } model)
-            return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
         var parts = answered.Select(kind => model.PartsOf(question.By is null ? null : kind.Level, kind.Bags)).ToArray();
         var isLarge = cups.Length > LargeLog;
         var draws = PredictionDraws.Of(

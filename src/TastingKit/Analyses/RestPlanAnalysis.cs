@@ -42,8 +42,10 @@ internal static class RestPlanAnalysis
         }
 
         var by = bag.Coffee.Process is null ? null : Factor.Process;
-        if (RestModel.Of(cups, TastingAttribute.Score, by, log.Watch, openedAt) is not { } model)
+        if (RestModel.Of(known, TastingAttribute.Score, by, log.Watch, out var used, openedAt) is not { } model)
             return Unsupported(ScoreFit.NoChanceLeft(cups.Length));
+        ofKind = [.. ofKind.Intersect(used.Cups)];
+        bags = [.. ofKind.DistinctBy(c => c.Bag.Id)];
         var draws = PredictionDraws.Of(
             model.Fit, model.PartsOf(by is null ? null : kind, bags), RestPeaksAnalysis.Draws, seed, log.Watch, varianceDraws ?? RestPeaksAnalysis.FewVariances);
         var course = new RestDraws(draws, 0, [.. Enumerable.Range(ages[0], last - ages[0] + 1).Select(age => MeanWeights(model, age, daysOpen))], ages[0]);
@@ -58,9 +60,9 @@ internal static class RestPlanAnalysis
             [
                 new Caution("bags-opened-late-alike",
                     "Bags opened late are taken to have been no better and no poorer than those opened early: a bag kept back because it is good, or opened at once because it is, would tilt this."),
-                .. new[] { ScoreCautions.EquipmentChanged(log, cups) }.OfType<Caution>(),
+                .. new[] { model.OneOffsSetAside, model.SessionsLeftOut, ScoreCautions.EquipmentChanged(log, cups) }.OfType<Caution>(),
             ],
-            new Computation(model.Words, Estimator, ofKind.Length, leftOut, seed), Support.Given);
+            new Computation(model.Words, Estimator, ofKind.Length, used.LeftOut, seed), Support.Given);
     }
 
     private static string Said(int[] ages) => ages.Length switch

@@ -56,9 +56,11 @@ internal static class ScoreCautions
     /// Whether neighbouring cups of a bag are more alike than its cups at large, by the products of neighbours' residuals against
     /// those of residuals shuffled within bags.
     /// </summary>
-    public static Caution? HangTogether(LinearMixedModelFit fit, IReadOnlyList<Tasting> cups, ulong seed)
+    public static Caution? HangTogether(LinearMixedModelFit fit, IReadOnlyList<Tasting> cups, ulong seed) => HangTogether(fit.Residuals(), cups, seed);
+
+    /// <summary>The same by what is left of each cup.</summary>
+    public static Caution? HangTogether(IReadOnlyList<double> residuals, IReadOnlyList<Tasting> cups, ulong seed)
     {
-        var residuals = fit.Residuals();
         var bags = cups.Select((cup, row) => (cup.Bag.Id, Residual: residuals[row])).GroupBy(c => c.Id)
             .Select(g => g.Select(c => c.Residual).ToArray()).Where(bag => bag.Length >= 3).ToArray();
         if (bags.Sum(bag => bag.Length) < 40)

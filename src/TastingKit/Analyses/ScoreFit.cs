@@ -19,6 +19,14 @@ internal static class ScoreFit
         }
     }
 
+    /// <summary>The random intercept of a level; of one that no cup has, what is to be drawn anew.</summary>
+    /// <param name="fit">The fit.</param>
+    /// <param name="group">The grouping factor.</param>
+    /// <param name="level">Its level.</param>
+    public static FurtherFunction Intercept(LinearMixedModelFit fit, CategoricalColumn group, string level) => group.Levels.Contains(level)
+        ? new FurtherFunction(fit.RandomEffect(group.Name, level))
+        : new FurtherFunction(LinearFunction.Zero, new NewLevel(group.Name, level, 1));
+
     /// <summary>Why there is no answer without a fit.</summary>
     /// <param name="cups">Scored cups that the model was given.</param>
     public static Support NoChanceLeft(int cups) => Support.Missing(

@@ -1,3 +1,4 @@
+using TastingKit.Calibration;
 using TastingKit.Statistics;
 
 namespace TastingKit.Tests;
@@ -162,6 +163,66 @@ public sealed class RestPeaksTests
         Assert.Equal(("brewer 0", null), (peaks.StandardBrew.Brewer, peaks.StandardBrew.RecipeFrom));
         Assert.DoesNotContain("whose recipe", peaks.Computation.Model, StringComparison.Ordinal);
         Assert.Contains(peaks.Cautions, c => c.Name == "few-bags");
+    }
+
+    [Fact]
+    public void A_kind_is_told_under_the_brewer_stated_with_what_it_has_to_itself_there()
+    {
+        // Every process has its best on another brewer, by 0.9 points; the cone dripper is the common one, and best for washed coffees.
+        string[] processes = ["honey", "natural", "washed"], brewers = ["steep-and-release", "flat-bed dripper", "cone dripper"];
+        var log = new TestLog();
+        var random = new RandomStream(12);
+        for (var bag = 0; bag < 36; bag++)
+        {
+            var quality = 0.2 * random.NextNormal();
+            log.Bag($"B{bag}", process: processes[bag % 3], roasted: new DateOnly(2025, 1, 1));
+            for (var cup = 0; cup < 10; cup++)
+            {
+                var brewer = cup < 5 ? 2 : cup % 3;
+                log.Cup($"B{bag}", Date(5 + (cup * 7 % 10 * 3)), 6 + quality + (brewer == bag % 3 ? 0.6 : -0.3) + (0.2 * random.NextNormal()), brewers[brewer]);
+            }
+        }
+
+        var peaks = log.Build().RestPeaks(Factor.Process);
+        Assert.Equal("cone dripper", peaks.StandardBrew.Brewer);
+        Assert.Contains("process by brewer", peaks.Computation.Model, StringComparison.Ordinal);
+        Assert.All(peaks.Groups, group => Assert.InRange(group.Days.Average(day => day.Estimate), group.Level == "washed" ? 6.35 : 5.45, group.Level == "washed" ? 6.85 : 5.95));
+    }
+
+    [Fact]
+    public void Cups_that_went_wrong_are_set_aside_and_counted()
+    {
+        var clean = Year(Arch).RestPeaks();
+        var spoiled = Year(Arch, cup => cup.Id is "T30" or "T31" or "T117" or "T200" ? cup with { Score = cup.Score - 3 } : cup).RestPeaks();
+        Assert.DoesNotContain(clean.Cautions, c => c.Name == "one-offs-set-aside");
+        Assert.Contains("4 cups fit nothing else", spoiled.Cautions.Single(c => c.Name == "one-offs-set-aside").Text, StringComparison.Ordinal);
+        Assert.Equal((236, 4), (spoiled.Computation.CupsUsed, spoiled.Computation.LeftOut.Single(left => left.Reason == "fitting nothing else").Cups));
+        Assert.All(clean.Groups[0].Days.Zip(spoiled.Groups[0].Days), days => Assert.InRange(days.Second.Estimate - days.First.Estimate, -0.1, 0.1));
+    }
+
+    [Fact]
+    public void Scores_drawn_to_the_last_of_their_bag_are_seen_though_bags_have_lines_of_their_own()
+    {
+        var cell = CalibrationCells.Named("rest-flat-anchoring");
+        Assert.All([0, 1, 2, 3, 4, 5, 6, 7, 8, 9], year => Assert.Contains(SimulatedYear.Create(cell.Settings, cell.SeedOf(year)).Log.RestPeaks().Cautions, c => c.Name == "neighbours-alike"));
+    }
+
+    [Fact]
+    public void More_sessions_than_are_allowed_for_are_said_of_courses_plans_and_drift()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(13);
+        for (var cup = 0; cup < 1020; cup++)
+        {
+            var bag = cup / 12;
+            if (cup % 12 == 0)
+                log.Bag($"B{bag}", process: "washed", roasted: new DateOnly(2025, 1, 1));
+            log.Cup($"B{bag}", Date(4 + (bag % 12) + (cup % 12 * 2)), 6 + (0.4 * random.NextNormal()), c => c with { Session = $"S{cup / 2}", Position = 1 + (cup % 2) });
+        }
+
+        var built = log.Build();
+        foreach (var cautions in new[] { built.RestPeaks().Cautions, built.RestPlan("B0").Cautions, built.ScaleDrift().Cautions })
+            Assert.Contains("(510)", cautions.Single(c => c.Name == "sessions-not-allowed-for").Text, StringComparison.Ordinal);
     }
 
     [Fact]
