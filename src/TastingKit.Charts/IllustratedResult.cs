@@ -35,6 +35,7 @@ public static class IllustratedResult
         NextBrew next => next.Chart(),
         ScaleDrift drift when drift.Sums.Any(sum => sum.Sum == DriftSum.RestAndDrift) => drift.Chart(),
         DriftGivenRest given => given.Chart(),
+        ScoreRise rise => rise.Chart(),
         _ => null,
     };
 }

@@ -79,6 +79,10 @@ public static class ResultCharts
     public static Chart Chart(this DriftGivenRest given) =>
         Of(given, DriftLineChart.Draw);
 
+    /// <summary>The raw change and the parts that it is the sum of, with 95 % intervals; below, each factor's share of a mix.</summary>
+    public static Chart Chart(this ScoreRise rise) =>
+        Of(rise, ScoreRiseChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

@@ -31,6 +31,7 @@ public sealed class ChartConventionTests
         SampleResults.Drift().AnchorsChart(),
         SampleResults.Drift(anchored: false).Chart(),
         SampleResults.Drift(anchored: false).GivenRestSlope(-0.2, -0.1).Chart(),
+        SampleResults.Rise(name: name).Chart(),
         SampleResults.Peaks(1).Chart(),
         SampleResults.Peaks(name: name is null ? null : i => name + i).Chart(),
     ];
@@ -158,6 +159,7 @@ public sealed class ChartConventionTests
             SampleResults.Drift(support: none).Chart(),
             SampleResults.Drift(support: none).AnchorsChart(),
             SampleResults.Drift(support: none).GivenRestSlope(0).Chart(),
+            SampleResults.Rise(support: none).Chart(),
             SampleResults.Peaks(0, support: none).Chart(),
         ];
         Assert.All(charts, chart =>

@@ -353,6 +353,20 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void A_change_is_drawn_with_the_parts_it_is_the_sum_of_and_shares_of_mixes_below()
+    {
+        var rise = SampleResults.Rise();
+        var figure = Figure.Of(rise.Chart());
+        Assert.Equal((0.51, 0), (figure.Marks("raw change").Single().At, figure.Marks("raw change").Single().Row));
+        var parts = figure.Marks("part of it");
+        Assert.Equal([0.17, -0.03, 0.2, 0.06, 0.15, -0.04], parts.OrderBy(mark => mark.Row).Select(mark => mark.At));
+        Assert.Equal(0.51, parts.Sum(mark => mark.At), 12);
+        Assert.Equal([0.12, 0.05, -0.03], figure.Marks("a factor\u2019s share of a mix").OrderBy(mark => mark.Row).Select(mark => mark.At));
+        Assert.Contains("110 and 110 cups", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains(figure.Annotations, text => text.Contains("If coffee does not change in the freezer", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void A_step_that_is_told_is_shaded_over_its_days_and_one_that_is_not_is_left_out()
     {
         var step = new BagStep(new DateOnly(2025, 6, 8), new DateOnly(2025, 6, 17), 6.4, 6.9, 0.004, []);

@@ -256,4 +256,19 @@ internal static class SampleResults
             new RestPeaksAnalysis.Question(kinds == 1 ? null : Factor.Process, TastingAttribute.Score, 0.25, 0.5, 0.5), groups, [], Brew with { RestDays = null }, Scale, [],
             Computation(430), support ?? Support.Given);
     }
+
+    public static ScoreRise Rise(string? name = null, Support? support = null)
+    {
+        RisePart[] parts =
+        [
+            new("country", RiseSource.Purchasing, 0.12, -0.02, 0.27), new("roaster", RiseSource.Purchasing, 0.05, -0.06, 0.16), new("brewer", RiseSource.Brewing, -0.03, -0.06, -0.01),
+            new($"change of {name ?? "water"} on 2025-09-01", RiseSource.Equipment, 0.2, -0.1, 0.5), new("coffees within like kinds", RiseSource.Coffees, 0.06, -0.3, 0.42),
+            new("drift of the scale", RiseSource.Drift, 0.15, -0.2, 0.5), new("the chance of cups and sittings", RiseSource.Chance, -0.04, -0.16, 0.08),
+        ];
+        RisePeriod Period(int month, double mean) => new(new DaySpan(new(2025, month, 1), new(2025, month + 2, 20)), mean, 110, 21, 20);
+        return new ScoreRise(
+            TastingAttribute.Score, Scale, Period(1, 6.11), Period(10, 6.62), new RisePart("raw change", RiseSource.Chance, 0.51, 0.12, 0.9), parts, new RisePart("coffees bought", RiseSource.Purchasing, 0.17, -0.01, 0.36),
+            parts[2] with { What = "brews" }, new RisePart("steady change beyond the mix", RiseSource.Coffees, 0.18, -0.2, 0.6),
+            new RiseDrift.Anchored(new AnchoredDrift(new DriftAnchor.FrozenDoses(24, 1, 0), new DriftSlope(0.2, -0.27, 0.67, 0.24, 300), null)), true, [], Computation(446), support ?? Support.Given);
+    }
 }

@@ -26,7 +26,7 @@ internal static class AdjustmentAnalysis
     }
 
     /// <summary>Frozen doses at the loss that the user stated; lots roasted again where there are none. Never the narrower interval, which would be chosen by chance.</summary>
-    private static AnchoredDrift Chosen(IReadOnlyList<AnchoredDrift> drifts, double lossAYear) =>
+    public static AnchoredDrift Chosen(IReadOnlyList<AnchoredDrift> drifts, double lossAYear) =>
         drifts.FirstOrDefault(one => one.Anchor is DriftAnchor.FrozenDoses frozen && frozen.LossAYear == lossAYear) ?? drifts.First(one => one.Anchor is DriftAnchor.RoastedAgain);
 
     private static AdjustedScore Adjusted(Tasting cup, double written, DriftSlope drift, DateOnly day)

@@ -1,4 +1,3 @@
-using System.Globalization;
 using TastingKit.Statistics;
 
 namespace TastingKit;
@@ -27,10 +26,7 @@ internal sealed class DriftModel
     private const string StepName = "frozen";
     private const string RoastName = "roast date in years";
     private const int FewestRandomBags = 5;
-    private const int MostEquipment = 6;
     private const int CupsForManyKnots = 150;
-
-    private static readonly Factor[] Equipment = [Factor.Water, Factor.Filter, Factor.Grinder];
 
     private static readonly Covariate[] Brew = [Covariate.WaterTemperature, Covariate.Ratio, Covariate.Strength];
 
@@ -71,7 +67,7 @@ internal sealed class DriftModel
         var words = new List<string>();
         foreach (var column in new Column?[] { columns.Brewer, columns.RecipeFrom, columns.Position })
             Add(column);
-        foreach (var column in Equipment.Select(factor => ScoreColumns.Varying(factor, cups)).OfType<CategoricalColumn>().Where(column => column.Levels.Count <= MostEquipment))
+        foreach (var column in ScoreColumns.Equipment(cups))
             Add(column);
         foreach (var column in adjustedFor.Concat(Brew).DistinctBy(covariate => covariate.Name).Where(covariate => covariate.Name != columns.Position?.Name).SelectMany(covariate => ScoreColumns.Stated(covariate, cups)))
         {
@@ -198,8 +194,7 @@ internal sealed class DriftModel
     }
 
     private static IEnumerable<NumericColumn> Steps(TastingLog log, IReadOnlyList<Tasting> cups) =>
-        ScoreCautions.ChangesAmong(log, cups).Select(change => change.ChangedOn).Distinct().Select(day => new NumericColumn(
-            $"equipment since {day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}", cups.Select(c => c.TastedOn >= day ? 1.0 : 0).ToArray()));
+        ScoreCautions.ChangesAmong(log, cups).Select(change => change.ChangedOn).Distinct().Select(day => ScoreColumns.EquipmentSince(day, cups));
 
     /// <summary>
     /// The curve of rest. A natural spline is straight beyond its last knots, which a coffee is not in its first days: where there are cups

@@ -12,6 +12,7 @@ internal sealed class ScoreColumns
     private const int FewestCupsForRest = 30;
     private const int FewestRestDays = 6;
     private const int MostSessions = 500;
+    private const int MostEquipment = 6;
 
     // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
     private const double ShareStated = 0.5;
@@ -110,6 +111,14 @@ internal sealed class ScoreColumns
             ? [values]
             : [values, CategoricalColumn.From($"{covariate.Name} stated", [.. cups.Select(c => covariate.ValueOf(c) is null ? "no" : "yes")], ["yes", "no"])];
     }
+
+    /// <summary>Water, filter and grinder as the cups state them, where they vary and are few.</summary>
+    public static IEnumerable<CategoricalColumn> Equipment(IReadOnlyList<Tasting> cups) =>
+        new[] { Factor.Water, Factor.Filter, Factor.Grinder }.Select(factor => Varying(factor, cups)).OfType<CategoricalColumn>().Where(column => column.Levels.Count <= MostEquipment);
+
+    /// <summary>A step for all cups from a day on, at which water or equipment changed.</summary>
+    public static NumericColumn EquipmentSince(DateOnly day, IReadOnlyList<Tasting> cups) =>
+        new($"equipment since {NumberText.Day(day)}", cups.Select(c => c.TastedOn >= day ? 1.0 : 0).ToArray());
 
     /// <summary>The most common level, the first in ordinal order among equals; nothing where no cup states one.</summary>
     public static string? MostCommon(Factor factor, IReadOnlyList<Tasting> cups) =>

@@ -52,6 +52,32 @@ public sealed partial class TastingLog
     /// <param name="attribute">What is asked about; the score where not given.</param>
     public LabelEffect LabelEffect(TastingAttribute? attribute = null) => LabelAnalysis.Of(this, attribute ?? TastingAttribute.Score);
 
+    /// <summary>
+    /// What a change in raw scores came of: another mix of coffees bought, another mix of brews, changes of equipment, better coffees of like kinds,
+    /// a drift of the scale. The drift stands alone only where the log tells it, or where it follows from what is stated of rest; else it stays with the coffees.
+    /// </summary>
+    /// <param name="attribute">What is asked about; the score where not given.</param>
+    /// <param name="earlier">The earlier stretch of days; with <paramref name="later"/> not given, the first and the last quarter of the cups, or their halves where these are thin.</param>
+    /// <param name="later">The later stretch; it begins after the earlier one has ended.</param>
+    /// <param name="restAMonth">What a month of rest does by itself, as the user states it, in points: the drift that follows then stands alone under this assumption.</param>
+    /// <param name="freezerLossAYear">Points a year that a frozen dose is stated to lose, as in <see cref="ScaleDrift"/>.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <exception cref="ArgumentException">One stretch is given without the other, or they overlap.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A number stated is not finite.</exception>
+    public ScoreRise ScoreRise(
+        TastingAttribute? attribute = null, DaySpan? earlier = null, DaySpan? later = null, double? restAMonth = null, double freezerLossAYear = 0, ulong seed = DefaultSeed)
+    {
+        if (earlier is null != later is null)
+            throw new ArgumentException("Two stretches of days are held against each other: state both, or neither.", earlier is null ? nameof(earlier) : nameof(later));
+        if (earlier is not null && later!.From <= earlier.To)
+            throw new ArgumentException($"The later stretch begins after the earlier one has ended; found {earlier} and {later}.", nameof(later));
+        if (restAMonth is { } rest && !double.IsFinite(rest))
+            throw new ArgumentOutOfRangeException(nameof(restAMonth), rest, "What a month of rest does is a finite number of points.");
+        if (!double.IsFinite(freezerLossAYear))
+            throw new ArgumentOutOfRangeException(nameof(freezerLossAYear), freezerLossAYear, "What a frozen dose loses in a year is a finite number of points.");
+        return RiseAnalysis.Of(this, attribute ?? TastingAttribute.Score, earlier is null ? null : (earlier, later!), restAMonth, freezerLossAYear, seed);
+    }
+
     /// <summary>How many frozen doses, how far apart, or which sitting at the year's end would tell a drift in 80 of 100 years, from the scatter of this log's cups.</summary>
     /// <param name="driftAYear">The drift to be told, in points a year; positive.</param>
     /// <param name="attribute">Of what; the score where not given.</param>

@@ -37,6 +37,9 @@ public sealed class Covariate
     /// <summary>The day tasted, a step being a year of 365.25 days. Its slope is that of whatever changed over time, and no drift of the scale by itself.</summary>
     public static Covariate Calendar { get; } = new("calendar", 1, "year", t => t.TastedOn.DayNumber / DaysAYear, false);
 
+    /// <summary>Natural logarithm of the price of a hundred grams, a step being a tenth: about ten per cent dearer. Comparable within one currency only.</summary>
+    internal static Covariate LogPrice { get; } = new("price", 0.1, "of its logarithm", t => t.Bag is { Price: > 0 and var price, NetWeightGrams: > 0 and var grams } ? Math.Log(100 * (double)price / grams) : null, false);
+
     /// <summary>The covariate's name in plain words.</summary>
     public string Name { get; }
 
