@@ -34,6 +34,8 @@ public static class IllustratedResult
         OneOffs oneOffs => oneOffs.Chart(),
         NextBrew next => next.Chart(),
         ScaleDrift drift when drift.Sums.Any(sum => sum.Sum == DriftSum.RestAndDrift) => drift.Chart(),
+        ScaleUse use => use.Chart(),
+        LabelEffect effect => effect.Chart(),
         DriftGivenRest given => given.Chart(),
         ScoreRise rise => rise.Chart(),
         _ => null,

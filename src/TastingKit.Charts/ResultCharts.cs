@@ -83,6 +83,18 @@ public static class ResultCharts
     public static Chart Chart(this ScoreRise rise) =>
         Of(rise, ScoreRiseChart.Draw);
 
+    /// <summary>The part of each quarter's cups that were given each step, with 95 % intervals, a panel a step; steps hardly used taken together.</summary>
+    public static Chart Chart(this ScaleUse use) =>
+        Of(use, ScaleUseChart.Draw);
+
+    /// <summary>Where each step began in each quarter against the other steps, with 95 % intervals, a panel a step.</summary>
+    public static Chart MovementChart(this ScaleUse use) =>
+        Of(use, StepMovementChart.Draw);
+
+    /// <summary>What seeing the label does and what it goes with, with 95 % intervals and cups, against no effect.</summary>
+    public static Chart Chart(this LabelEffect effect) =>
+        Of(effect, LabelEffectChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

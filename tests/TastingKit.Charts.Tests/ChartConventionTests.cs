@@ -32,6 +32,9 @@ public sealed class ChartConventionTests
         SampleResults.Drift(anchored: false).Chart(),
         SampleResults.Drift(anchored: false).GivenRestSlope(-0.2, -0.1).Chart(),
         SampleResults.Rise(name: name).Chart(),
+        SampleResults.Steps(attribute: name).Chart(),
+        SampleResults.Steps(attribute: name).MovementChart(),
+        SampleResults.Label(name: name is null ? null : i => name + i).Chart(),
         SampleResults.Peaks(1).Chart(),
         SampleResults.Peaks(name: name is null ? null : i => name + i).Chart(),
     ];
@@ -161,6 +164,8 @@ public sealed class ChartConventionTests
             SampleResults.Drift(support: none).GivenRestSlope(0).Chart(),
             SampleResults.Rise(support: none).Chart(),
             SampleResults.Peaks(0, support: none).Chart(),
+            SampleResults.Steps(support: none).Chart(),
+            SampleResults.Label(support: none).Chart(),
         ];
         Assert.All(charts, chart =>
         {
@@ -209,6 +214,8 @@ public sealed class ChartConventionTests
             SampleResults.Methods(Math.Min(count + 1, 30)).Chart(), SampleResults.Calendar(count).Chart(), SampleResults.Peaks(count).Chart(), SampleResults.Calendar(Math.Min(count, 80), "year").Chart(),
             SampleResults.Calendar(count, "quarter").Chart(), SampleResults.Year(count, count).Chart(), SampleResults.Year(count, count).NotesChart(),
             SampleResults.Slopes(count).Chart(), SampleResults.Profile(count).Chart(), SampleResults.Deviations(true, count).Chart(),
+            SampleResults.Steps(Math.Min(count + 1, 12), Math.Min(count + 2, 60)).Chart(), SampleResults.Steps(Math.Min(count + 1, 12), Math.Min(count + 2, 12)).MovementChart(),
+            SampleResults.Label(Math.Min(count, 15)).Chart(),
         ];
         Assert.All(charts, chart => Assert.InRange(Assert.IsType<Chart.Drawn>(chart).Height, 120, 2000));
     }

@@ -24,6 +24,77 @@ public sealed class DrawnValuesTests
         Assert.Contains("cone dripper, house recipe, 18 days of rest", figure.Chart.Subtitle, StringComparison.Ordinal);
     }
 
+    /// <summary>Figures are written to nine decimals.</summary>
+    private static void EqualNumbers(IEnumerable<double> expected, IReadOnlyList<double> drawn)
+    {
+        double[] all = [.. expected];
+        Assert.Equal(all.Length, drawn.Count);
+        for (var i = 0; i < all.Length; i++)
+            Assert.Equal(all[i], drawn[i], 8);
+    }
+
+    [Fact]
+    public void Parts_of_a_quarters_cups_are_drawn_a_panel_a_step_with_the_highest_on_top()
+    {
+        var use = SampleResults.Steps();
+        var figure = Figure.Of(use.Chart());
+        Assert.Equal(use.Finding, figure.Chart.Title);
+        Assert.Equal(["<b>7.5 to 9.0</b>", "65 cups", "<b>7.0</b>", "58 cups"], figure.Annotations.Take(4));
+        var sure = figure.Named("part of the quarter\u2019s cups", "markers").ToArray();
+        var open = figure.Named("part of the quarter\u2019s cups, no interval", "markers").ToArray();
+        var lines = figure.Named("95 % interval", "lines").ToArray();
+        Assert.Equal(6, sure.Length);
+        for (var panel = 0; panel < 6; panel++)
+        {
+            var shares = use.Quarters.Select(quarter => quarter.Groups[5 - panel]).ToArray();
+            Assert.Equal(panel == 0 ? "y" : $"y{panel + 1}", sure[panel].GetProperty("yaxis").GetString());
+            EqualNumbers(shares.Where(share => share.Interval is not null).Select(share => share.Share), Figure.Numbers(sure[panel], "y"));
+            EqualNumbers([shares[2].Share], Figure.Numbers(open[panel], "y"));
+            EqualNumbers(shares.Where(share => share.Interval is not null).SelectMany(share => new[] { share.Interval!.Low, share.Interval.High, double.NaN }), Figure.Numbers(lines[panel], "y"));
+        }
+
+        Assert.Contains("440 cups in all", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("6 steps or groups of steps", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("3 of 110 cups, 20 bags", Figure.Texts(sure[5], "hovertext")[0], StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Where_steps_began_is_drawn_with_its_interval_against_no_movement()
+    {
+        var use = SampleResults.Steps();
+        var told = (StepMovement.Estimated)use.Movement;
+        var figure = Figure.Of(use.MovementChart());
+        var marks = figure.Named("where the step began", "markers").ToArray();
+        var lines = figure.Named("95 % interval", "lines").ToArray();
+        double[] steps = [7.5, 7, 6.5, 6, 5.5];
+        Assert.Equal(steps.Length, marks.Length);
+        for (var panel = 0; panel < steps.Length; panel++)
+        {
+            var moves = told.Thresholds.Where(move => move.Step == steps[panel]).ToArray();
+            EqualNumbers(moves.Select(move => move.Estimate), Figure.Numbers(marks[panel], "y"));
+            EqualNumbers(moves.SelectMany(move => new[] { move.Low, move.High, double.NaN }), Figure.Numbers(lines[panel], "y"));
+        }
+
+        Assert.All(figure.Layout.GetProperty("shapes").EnumerateArray(), shape => Assert.Equal(0, shape.GetProperty("y0").GetDouble()));
+        Assert.Equal("Whether steps moved can\u2019t be told: 40 cups. Go on logging.", Assert.IsType<Chart.NothingToDraw>(SampleResults.Steps(withModel: false).MovementChart()).Reason);
+    }
+
+    [Fact]
+    public void What_a_label_does_is_drawn_apart_from_what_it_goes_with_and_from_the_weaker_comparison()
+    {
+        var effect = SampleResults.Label();
+        var figure = Figure.Of(effect.Chart());
+        Assert.Equal([0.31], figure.Marks("seeing the label").Select(mark => mark.At));
+        EqualNumbers([0.2, 0.1, 0.0, -0.05], [.. figure.Marks("what it goes with, and order").Select(mark => mark.At)]);
+        Assert.Equal([0.6], figure.Marks("outside pairs: weaker").Select(mark => mark.At));
+        EqualRows(
+            [(0.12, 0.5), (-0.1, 0.5), (-0.2, 0.5), (-0.3, 0.5), (-0.2, 0.1), (0.3, 0.9)],
+            figure.Lines("95 % interval"));
+        Assert.Equal(["Seeing the label, on average", "+0.31", "per pair", "60 cups"], figure.Annotations.Take(4));
+        Assert.Contains("60 cups in 30 pairs of a coded cup and one whose label was seen", figure.Chart.Subtitle, StringComparison.Ordinal);
+        Assert.Contains("Not answered: Peru against other countries", figure.Chart.Subtitle, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void One_offs_are_drawn_by_mark_and_name()
     {

@@ -231,6 +231,41 @@ internal static class SampleResults
             TastingAttribute.Score, Scale, found, [new IdentifiedSum(DriftSum.RestAndDrift, together, 431, 67)], (11, 42), true, 0.3, [], Computation(458), support ?? Support.Given);
     }
 
+    /// <summary>Quarters of which the third has two bags, and so no intervals.</summary>
+    public static ScaleUse Steps(int quarters = 4, int steps = 6, bool withModel = true, string? attribute = null, Support? support = null)
+    {
+        var groups = Enumerable.Range(0, steps).Select(g => new StepGroup(5 + (g / 2.0), g == steps - 1 ? 9 : 5 + (g / 2.0), 30 + (7 * g % 40))).ToArray();
+        var list = Enumerable.Range(0, quarters).Select(q =>
+        {
+            var from = new DateOnly(2025, 1, 1).AddMonths(3 * q);
+            var shares = groups.Select((group, g) =>
+            {
+                var share = (1 + ((g + q) % 3)) / (2.0 * steps);
+                return new StepShare(group, 3 + g, share, q == 2 ? null : new MeanInterval(0.5 * share, 1.8 * share));
+            }).ToArray();
+            return new ScaleQuarter(from, $"{from:yyyy} Q{((from.Month - 1) / 3) + 1}", 110, q == 2 ? 2 : 20, 0.8, q == 2 ? null : new MeanInterval(0.7, 0.9), shares, shares, null);
+        }).ToArray();
+        var moves = list.SelectMany((quarter, q) => groups.Skip(1).Select((group, g) => new ThresholdMove(quarter.Label, group.From, 0.3 * Math.Sin(q + (2 * g)), (0.3 * Math.Sin(q + (2 * g))) - 0.15, (0.3 * Math.Sin(q + (2 * g))) + 0.15))).ToArray();
+        StepMovement movement = withModel
+            ? new StepMovement.Estimated(0.004, 12, moves, [.. list.Select(quarter => new WidthMove(quarter.Label, 0.1, -0.1, 0.3))], 440)
+            : new StepMovement.Refused("Whether steps moved can\u2019t be told: 40 cups.", "Go on logging.");
+        return new ScaleUse(
+            attribute is null ? TastingAttribute.Score : TastingAttribute.Named(attribute), Scale, support is null ? list : [], support is null ? groups : [], [1, 1.5], movement, new TopOfScale(9, 0.04), [], Computation(440), support ?? Support.Given);
+    }
+
+    public static LabelEffect Label(int premiums = 3, Func<int, string>? name = null, Support? support = null)
+    {
+        var all = Enumerable.Range(0, premiums).Select(i => new LabelPremium(
+            name?.Invoke(i) ?? new[] { "the roaster\u2019s reputation", "the price", "the course over the year" }[i % 3], name?.Invoke(i) ?? "point",
+            new PartAnswer.Estimated(0.2 - (0.1 * i), -0.1 - (0.1 * i), 0.5, 60, "30 pairs of 28 coffees, 11 roasters"), 0.04, i == 0 ? 0.03 : 0.4))
+            .Append(new LabelPremium("Peru against other countries", "pair", new PartAnswer.Refused("2 pairs against 30.", "Pair more."), 1, 1)).ToArray();
+        var pairs = Enumerable.Range(0, 30).Select(i => new LabelPair(new Bag { Id = $"b{i}", Coffee = Coffee(i) }, new DateOnly(2025, 1, 1).AddDays(11 * i), 0.5 * (i % 3), i % 2 == 0 ? 1 : -1, 2, false, 6.5)).ToArray();
+        return new LabelEffect(
+            TastingAttribute.Score, Scale, pairs, new PartAnswer.Estimated(0.31, 0.12, 0.5, 60, "30 pairs of 28 coffees, 11 roasters"),
+            new PartAnswer.Estimated(-0.05, -0.2, 0.1, 60, "30 pairs of 28 coffees, 11 roasters"), all, new PartAnswer.Estimated(0.6, 0.3, 0.9, 380, "40 coded and 340 sighted cups outside pairs"),
+            [], Computation(60), support ?? Support.Given);
+    }
+
     /// <summary>Kinds whose outcomes go round; one kind without a factor.</summary>
     public static RestPeaks Peaks(int kinds = 4, int days = 40, Func<int, string>? name = null, Support? support = null)
     {

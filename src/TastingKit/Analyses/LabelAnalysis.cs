@@ -7,6 +7,7 @@ internal static class LabelAnalysis
 {
     private const int FewestPairs = 8;
     private const int FewestOfASide = 4;
+    private const int FewestRoastersOfACountry = 3;
     private const int FewestOutside = 10;
     private const int FewestDays = 90;
 
@@ -60,10 +61,11 @@ internal static class LabelAnalysis
             Slope("the price", $"{currency ?? "unit of currency"} a 100 g", pair => pair.Bag.Currency == currency ? pair.PriceOfHundredGrams : null, "Note price, currency and net weight of the bags."),
             Contrast("not paid for against bought", pair => pair.IsBought is { } bought ? !bought : null, "Note how each bag was obtained, and pair cups of both kinds."),
         };
-        asked.AddRange(pairs.Select(pair => Country(pair)).OfType<string>().GroupBy(country => country)
+        asked.AddRange(pairs.Where(pair => Country(pair) is not null).GroupBy(pair => Country(pair)!)
+            .Where(country => country.Select(pair => pair.Bag.Coffee.Roaster ?? pair.Bag.Coffee.Id).Distinct().Count() >= FewestRoastersOfACountry)
             .Where(country => country.Count() >= FewestOfASide && pairs.Count(pair => Country(pair) is not null) - country.Count() >= FewestOfASide)
             .Select(country => country.Key).Order(StringComparer.Ordinal)
-            .Select(country => Contrast($"{country} against other countries", pair => Country(pair) is { } own ? own == country : null, "")));
+            .Select(country => Contrast($"{country}{LabelPremium.OfACountry}", pair => Country(pair) is { } own ? own == country : null, "")));
         if (pairs[^1].TastedOn.DayNumber - pairs[0].TastedOn.DayNumber >= FewestDays)
             asked.Add(Slope("the course over the year", "year", pair => pair.TastedOn.DayNumber / Covariate.DaysAYear, ""));
         else

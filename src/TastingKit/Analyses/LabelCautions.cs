@@ -17,10 +17,11 @@ internal static class LabelCautions
                 $"The cup whose label was seen came first in {model.SeenFirst} of {NumberText.Count(known, "pair")}: {(model.SeenFirst > 0 && model.SeenLater > 0 ? "what the order does is hardly told from the label" : "what the order does can\u2019t be told from the label, and is counted as its effect")}. Let lot decide the order."));
         }
 
-        if (known < pairs.Count)
+        var unknown = pairs.Count(pair => pair.PlacesLater is null);
+        if (unknown > 0)
         {
             cautions.Add(new Caution("order-not-logged",
-                $"Of {NumberText.Count(pairs.Count - known, "pair")} the log does not say which cup came first; they count as tasted side by side. Write the place in the sitting into position."));
+                $"Of {NumberText.Count(unknown, "pair")} the log does not say which cup came first; they count as tasted side by side. Write the place in the sitting into position."));
         }
 
         string[] roasters = [.. pairs.Select(pair => pair.Bag.Coffee.Roaster?.ToLowerInvariant()).OfType<string>().Distinct()];

@@ -88,23 +88,11 @@ public sealed class LabelEffect : TastingResult
             ? []
             :
             [
-                Row("seeing the label", "pair", Average),
-                Row("coming later", "place in the sitting", Order),
-                .. Premiums.Select(premium => Row(premium.What, premium.Per, premium.Answer)),
-                Row("seen against coded outside pairs (weaker)", "cup", OutsidePairs),
+                PartAnswerRow.Of("seeing the label", "pair", Average),
+                PartAnswerRow.Of("coming later", "place in the sitting", Order),
+                .. Premiums.Select(premium => PartAnswerRow.Of(premium.What, premium.Per, premium.Answer)),
+                PartAnswerRow.Of("seen against coded outside pairs (weaker)", "cup", OutsidePairs),
             ]);
-
-    private static IReadOnlyList<TableCell> Row(string what, string per, PartAnswer answer) => answer.Match<IReadOnlyList<TableCell>>(
-        one =>
-        [
-            new TableCell.Text(what), new TableCell.Number(one.Estimate), new TableCell.Interval(one.Low, one.High), new TableCell.Text(per),
-            new TableCell.Count(one.Cups), new TableCell.Text(one.From),
-        ],
-        no =>
-        [
-            new TableCell.Text(what), new TableCell.Missing("not answered"), new TableCell.Missing("not answered"), new TableCell.Text(per),
-            new TableCell.Missing("not answered"), new TableCell.Text($"{no.Reason} {no.WhatToLog}"),
-        ]);
 }
 
 /// <summary>How the effect of seeing the label goes with something that the label tells.</summary>
@@ -115,6 +103,9 @@ public sealed class LabelEffect : TastingResult
 /// <param name="AdjustedP">The same held over all that were answered (Holm 1979).</param>
 public sealed record LabelPremium(string What, string Per, PartAnswer Answer, double P, double AdjustedP)
 {
+    /// <summary>How the name of a premium by country ends.</summary>
+    internal const string OfACountry = " against other countries";
+
     /// <summary>Whether a premium is told, at 5 % over all that were asked.</summary>
     public bool IsTold => AdjustedP < 0.05;
 }

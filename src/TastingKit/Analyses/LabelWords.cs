@@ -15,13 +15,24 @@ internal static class LabelWords
                 one => [$"That is at equal places in the sitting: each place later changed it by {NumberText.Difference(one.Estimate)} points (95 % interval {NumberText.DifferenceInterval(one.Low, one.High)}) between cups of a pair."],
                 no => [$"{no.Reason} {no.WhatToLog}"]),
             .. told.Select(premium => $"The effect goes with {premium.What}: {Figures(premium)}."),
-            .. untold.Length == 0 ? Array.Empty<string>() : [$"That it goes with any of these can\u2019t be told: {string.Join("; ", untold.Select(premium => $"{premium.What} {Figures(premium)}"))}."],
-            .. refused.Length == 0 ? Array.Empty<string>() : [$"Not answered: {string.Join("; ", refused.Select(premium => $"{premium.What} ({Lowered(((PartAnswer.Refused)premium.Answer).Reason)})"))}"],
+            .. Untold([.. untold.Where(premium => !IsOfACountry(premium))], untold.Count(IsOfACountry)),
+            .. refused.Length == 0 ? Array.Empty<string>() : [$"Not answered: {string.Join("; ", refused.Select(premium => $"{premium.What} ({MethodWords.Lowered(((PartAnswer.Refused)premium.Answer).Reason)})"))}"],
             .. effect.OutsidePairs.Match<string[]>(
                 one => [$"Outside pairs, cups whose label was seen scored {NumberText.Difference(one.Estimate)} points against coded ones at like brews (95 % interval {NumberText.DifferenceInterval(one.Low, one.High)}; {one.From}). Which cups were coded there was chosen and not drawn by lot, so this is weaker, and is no part of the figures above."],
                 _ => []),
         ];
     }
+
+    private static bool IsOfACountry(LabelPremium premium) => premium.What.EndsWith(LabelPremium.OfACountry, StringComparison.Ordinal);
+
+    private static string[] Untold(LabelPremium[] premiums, int countries)
+    {
+        string[] all = [.. premiums.Select(Short), .. countries == 0 ? Array.Empty<string>() : [$"{(countries == 1 ? "the country" : $"any of {countries} countries")}"]];
+        return all.Length == 0 ? [] : [$"That it goes with any of these can\u2019t be told: {string.Join("; ", all)}."];
+    }
+
+    private static string Short(LabelPremium premium) => premium.Answer.Match(
+        one => $"{premium.What} ({NumberText.DifferenceInterval(one.Low, one.High)} points per {premium.Per})", _ => premium.What);
 
     private static string Say(LabelEffect effect, PartAnswer.Estimated one)
     {
@@ -33,6 +44,4 @@ internal static class LabelWords
 
     private static string Figures(LabelPremium premium) => premium.Answer.Match(
         one => $"{NumberText.Difference(one.Estimate)} points per {premium.Per} (95 % interval {NumberText.DifferenceInterval(one.Low, one.High)}; {one.From})", _ => "");
-
-    private static string Lowered(string sentence) => char.ToLowerInvariant(sentence[0]) + sentence[1..];
 }

@@ -47,4 +47,6 @@ internal static class MethodWords
     public static string Named(TastingAttribute attribute) => attribute.Equals(TastingAttribute.Score) ? "the score" : attribute.Name;
 
     public static string SentenceCase(string text) => char.ToUpperInvariant(text[0]) + text[1..];
+
+    public static string Lowered(string sentence) => char.ToLowerInvariant(sentence[0]) + sentence[1..];
 }

@@ -14,7 +14,7 @@ internal static class PrecisionWords
             precision.Repeatability.Match(
                 one => $"Two blind cups of one brew on one day are scored within {NumberText.Fixed(TastingPrecision.LimitPerDeviation * one.Estimate)} points of one another 95 times in 100: "
                     + $"the repeatability of one cup is a standard deviation of {Said(one)}.",
-                no => $"How repeatable the scores are can't be said: {Lowered(no.Reason)}"),
+                no => $"How repeatable the scores are can't be said: {MethodWords.Lowered(no.Reason)}"),
         };
         precision.Repeatability.Match(
             one =>
@@ -52,6 +52,4 @@ internal static class PrecisionWords
         one.Low > 0 || one.High < 0
             ? $"{what} {(one.Estimate > 0 ? "adds" : "takes")} {NumberText.Fixed(Math.Abs(one.Estimate))} points (95 % interval {NumberText.DifferenceInterval(one.Low, one.High)})."
             : $"{what} makes no difference that can be told (95 % interval {NumberText.DifferenceInterval(one.Low, one.High)} points).";
-
-    private static string Lowered(string sentence) => char.ToLowerInvariant(sentence[0]) + sentence[1..];
 }

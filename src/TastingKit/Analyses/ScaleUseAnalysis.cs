@@ -127,7 +127,7 @@ internal static class ScaleUseAnalysis
             cautions.Add(new Caution("ceiling",
                 $"The best coffees can hardly be told apart: with {ScaleText.Step(top.HighestGiven)} the highest score given, a cup of a coffee among the best tenth tells {NumberText.Percent(top.InformationLost)} less of it than on a scale of the same steps without an end. Leave room above, or use half steps there."));
         }
-        else if (scale.Kind != ScaleKind.JustRight && ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], scale) is { } ceiling)
+        else if (top is null && scale.Kind != ScaleKind.JustRight && ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], scale) is { } ceiling)
         {
             cautions.Add(ceiling);
         }

@@ -117,7 +117,7 @@ public sealed class TastingPrecision : TastingResult
             new TableColumn("cups", "Cups", ColumnKind.Count),
             new TableColumn("from", "From", ColumnKind.Text),
         ],
-        Support.IsSupported ? [.. Rows().Select(row => Cells(row.What, row.Unit, row.Answer))] : []);
+        Support.IsSupported ? [.. Rows().Select(row => PartAnswerRow.Of(row.What, row.Unit, row.Answer))] : []);
 
     private IEnumerable<(string What, string Unit, PartAnswer Answer)> Rows()
     {
@@ -136,18 +136,6 @@ public sealed class TastingPrecision : TastingResult
         yield return ("first cup with the later ones", "correlation", FirstCup);
         yield return ("cups for a verdict", "cups", CupsForAVerdict);
     }
-
-    private static IReadOnlyList<TableCell> Cells(string what, string unit, PartAnswer answer) => answer.Match<IReadOnlyList<TableCell>>(
-        one =>
-        [
-            new TableCell.Text(what), new TableCell.Number(one.Estimate), new TableCell.Interval(one.Low, one.High), new TableCell.Text(unit),
-            new TableCell.Count(one.Cups), new TableCell.Text(one.From),
-        ],
-        no =>
-        [
-            new TableCell.Text(what), new TableCell.Missing("not answered"), new TableCell.Missing("not answered"), new TableCell.Text(unit),
-            new TableCell.Missing("not answered"), new TableCell.Text($"{no.Reason} {no.WhatToLog}"),
-        ]);
 }
 
 /// <summary>The answers that make up <see cref="TastingPrecision"/>, each of which a log may give or not.</summary>
