@@ -5,13 +5,10 @@ namespace TastingKit.Reading;
 /// <summary>One cell as a column judges it: its text in UTF-8 without the white space at its ends, and how its file writes numbers.</summary>
 internal readonly ref struct Cell
 {
-    private readonly RecordReader? _records;
-
     /// <summary>A cell of the record a reader stands on.</summary>
     public Cell(RecordReader records, int index, HeldColumn column)
         : this(records[index], column)
     {
-        _records = records;
         Hash = ContentHash.Of(Utf8);
     }
 
@@ -59,9 +56,6 @@ internal readonly ref struct Cell
 
     /// <summary>The same cell as if nothing were written in it.</summary>
     public Cell Emptied() => new([], Column);
-
-    /// <summary>Part of the text, as one string for all cells of the file that hold the same.</summary>
-    public string Shared(ReadOnlySpan<char> part) => _records is null ? part.ToString() : _records.Shared(part);
 
     /// <summary>A cell that stands in no file, for a text met elsewhere.</summary>
     public static Cell Of(ReadOnlySpan<byte> text, bool decimalComma = false, string? unit = null) =>

@@ -102,7 +102,7 @@ internal sealed class CupReader
     /// <summary>The scored columns of the file, the overall score among them, each with its scale.</summary>
     public IReadOnlyList<Scale> ScoredColumns => [.. AttributesWithColumn.OrderBy(attribute => attribute.Name, StringComparer.Ordinal).Select(ScaleOf)];
 
-    private void Take(TastingRow row, JudgedRow reports)
+    private void Take(TastingRow row, RowReports reports)
     {
         if (row.BagId is { } written && !_bagsAreInTheTable && !_bagsById.ContainsKey(written))
             _bags.Require(written, "bag_id", reports);
@@ -153,14 +153,15 @@ internal sealed class CupReader
     private Tasting ToTasting(TastingRow row, string bagId, Moment moment, int line)
     {
         var brewer = row.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
-        var notes = row.Notes.Count == 0 ? row.Notes : CanonicalWords.Many(row.Notes, _notes!, line);
         var guess = row.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
         if (!ReferenceEquals(brewer, row.Brewer))
             row.KeepWritten("brewer", row.Brewer!);
-        if (!ReferenceEquals(notes, row.Notes))
+        var notes = row.Notes;
+        if (notes.Count > 0)
         {
-            (notes, var asNoted) = _otherWords.Shared(row.Notes, notes);
-            row.KeepWritten("notes", asNoted);
+            (notes, var asNoted) = _otherWords.Of(row.Notes, _notes!, line);
+            if (asNoted is not null)
+                row.KeepWritten("notes", asNoted);
         }
 
         if (!ReferenceEquals(guess, row.GuessedProcess))
@@ -190,7 +191,7 @@ internal sealed class CupReader
             Remark = row.Remark,
             IsTestEntry = row.IsTestEntry,
             Details = _details = row.DetailsLike(_details, guess),
-            AsWritten = _written.Make(row.Written),
+            AsWritten = _written.Make(CollectionsMarshal.AsSpan(row.Written)),
         };
     }
 

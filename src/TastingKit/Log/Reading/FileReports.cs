@@ -32,6 +32,14 @@ internal sealed class FileReports(string file)
     /// <summary>Reports on the same file that are gathered apart, on another thread perhaps, until <see cref="Join"/> files them here.</summary>
     public FileReports Apart() => new(File) { _main = this };
 
+    /// <summary>Drops the reports, and keeps what was taken note of.</summary>
+    public void Forget()
+    {
+        _problems.Clear();
+        _rejected.Clear();
+        _doubtful.Clear();
+    }
+
     /// <summary>Files what was gathered apart.</summary>
     public void Join(FileReports apart)
     {
@@ -53,34 +61,7 @@ internal sealed class FileReports(string file)
             _rejected.Add(line);
         else if (severity == Severity.Doubtful)
             _doubtful.Add(line);
-        _problems.Add(Problem(severity, line, rowId, column, found, fault));
-    }
-
-    /// <summary>A report on a row of this file that is not filed yet.</summary>
-    public LogProblem Problem(Severity severity, int line, string? rowId, string column, string found, CellFault fault) =>
-        new(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside };
-
-    /// <summary>Files reports that were made while later rows were judged already, each after as many others as there were when its own row was.</summary>
-    /// <param name="later">The reports with those counts, which never fall.</param>
-    public void Insert(IReadOnlyList<(int After, LogProblem Problem)> later)
-    {
-        if (later.Count == 0)
-            return;
-        LogProblem[] before = [.. _problems];
-        _problems.Clear();
-        var next = 0;
-        foreach (var (after, problem) in later)
-        {
-            for (; next < after; next++)
-                _problems.Add(before[next]);
-            _problems.Add(problem);
-            if (problem.Severity == Severity.Rejected)
-                _rejected.Add(problem.Line);
-            else if (problem.Severity == Severity.Doubtful)
-                _doubtful.Add(problem.Line);
-        }
-
-        _problems.AddRange(before[next..]);
+        _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
     }
 
     /// <summary>Files a report on the whole file or one of its columns.</summary>
@@ -145,6 +126,9 @@ internal sealed class FileReports(string file)
 
     /// <summary>How many reports there are so far.</summary>
     public int Count => _problems.Count;
+
+    /// <summary>How much was said and taken note of so far: grows with each report, each first time and each new spelling.</summary>
+    public int Noticed => _problems.Count + _saidOnce.Count + Spellings.Count;
 
     /// <summary>The reports so far.</summary>
     public IReadOnlyList<LogProblem> Problems => _problems;

@@ -43,6 +43,14 @@ internal sealed class KnownWords(Vocabulary vocabulary)
         /// <summary>The form that the vocabulary has; the word itself, the same object, where there is no other.</summary>
         public string Canonical(string written, int line)
         {
+            var word = Met(written, line);
+            word.Uses++;
+            return word.Canonical;
+        }
+
+        /// <summary>What is known of a word; it is not counted as used.</summary>
+        public Word Met(string written, int line)
+        {
             if (!_words.TryGetValue(written, out var word))
             {
                 var canonical = vocabulary.Canonical(kind, written);
@@ -50,8 +58,7 @@ internal sealed class KnownWords(Vocabulary vocabulary)
                 _words.Add(written, word);
             }
 
-            word.Uses++;
-            return word.Canonical;
+            return word;
         }
 
         public void Report()
@@ -97,14 +104,19 @@ internal sealed class KnownWords(Vocabulary vocabulary)
                 .OrderByDescending(other => other.Value.Uses).ThenBy(other => other.Key, StringComparer.Ordinal).Select(other => other.Key).FirstOrDefault();
         }
 
-        private sealed class Word(string canonical, int line, bool known)
+        /// <summary>A word of the column.</summary>
+        internal sealed class Word(string canonical, int line, bool known)
         {
+            /// <summary>Its form in the vocabulary, or itself.</summary>
             public string Canonical { get; } = canonical;
 
+            /// <summary>The line on which it was first met.</summary>
             public int Line { get; } = line;
 
+            /// <summary>Whether the vocabulary has it.</summary>
             public bool Known { get; } = known;
 
+            /// <summary>How often it was met.</summary>
             public int Uses { get; set; }
         }
     }

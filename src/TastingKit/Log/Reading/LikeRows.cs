@@ -13,7 +13,7 @@ internal sealed class LikeRows
     public void Expect(int rows) => Grow((long)rows * 2);
 
     /// <summary>Reports a row whose content was met before.</summary>
-    public void Report(JudgedRow reports)
+    public void Report(RowReports reports)
     {
         if (2 * _count >= _places.Length)
             Grow(2L * _places.Length);

@@ -29,7 +29,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
             var trimmed = text[range].Trim();
             if (trimmed.IsEmpty)
                 continue;
-            var part = cell.Shared(trimmed);
+            var part = cell.Column.Shared(trimmed);
             if (Words.IsMissing(part))
             {
                 reports.Cell(Severity.Information, cell, TextCell.WordForMissing);

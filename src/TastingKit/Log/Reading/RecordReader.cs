@@ -35,8 +35,6 @@ internal sealed class RecordReader : IDisposable
 
     private readonly ReadOnlyMemory<byte> _utf8;
     private readonly char _delimiter;
-    private readonly HashSet<string>.AlternateLookup<ReadOnlySpan<char>> _shared =
-        new HashSet<string>(StringComparer.Ordinal).GetAlternateLookup<ReadOnlySpan<char>>();
     private readonly int[]? _rowOfLine;
     private CsvReader _reader;
     private int _segmentStart;
@@ -62,10 +60,14 @@ internal sealed class RecordReader : IDisposable
     /// <summary>The line on which the record begins, from 1.</summary>
     public int Line => _rowOfLine is null ? LineOfText : _rowOfLine[Math.Min(LineOfText, _rowOfLine.Length) - 1];
 
-    /// <summary>The share of the text that lies before the record.</summary>
-    public double Share => (_segmentStart + _reader.ByteOffset) / (double)Math.Max(1, _utf8.Length);
+    /// <summary>Where the record begins in the text, in bytes.</summary>
+    public int Offset => _segmentStart + (int)_reader.ByteOffset;
 
-    private int LineOfText => _segmentLine + (int)_reader.LineNumber - 1;
+    /// <summary>Whether a record was cut for its quotes: from there on what a record is depends on those before it.</summary>
+    public bool HasCut => _cuts > 0;
+
+    /// <summary>The line of the text on which the record begins, whatever it is called in reports.</summary>
+    public int LineOfText => _segmentLine + (int)_reader.LineNumber - 1;
 
     /// <summary>How many fields the record has.</summary>
     public int FieldCount => _reader.FieldCount;
@@ -75,18 +77,6 @@ internal sealed class RecordReader : IDisposable
 
     /// <summary>A field's value, quotes removed, in UTF-8; valid until the next <see cref="Read"/>. Empty past the record's end.</summary>
     public ReadOnlySpan<byte> this[int index] => _reader.GetSpan(index);
-
-    /// <summary>A text of which many rows may have the same, as one string for all; the first thousands of distinct ones are kept.</summary>
-    public string Shared(ReadOnlySpan<char> text)
-    {
-        const int MostKept = 8192;
-        if (_shared.TryGetValue(text, out var kept))
-            return kept;
-        kept = text.ToString();
-        if (_shared.Set.Count < MostKept)
-            _shared.Set.Add(kept);
-        return kept;
-    }
 
     /// <summary>The record as it stands in the file, without its line break.</summary>
     public string RawText => Encoding.UTF8.GetString(_reader.RawRecord);
@@ -142,7 +132,7 @@ internal sealed class RecordReader : IDisposable
 
     private void CutAtFirstLine()
     {
-        var start = _segmentStart + (int)_reader.ByteOffset;
+        var start = Offset;
         var line = LineOfText;
         var length = _utf8.Span[start..].IndexOfAny((byte)'\r', (byte)'\n');
         var end = start + length;

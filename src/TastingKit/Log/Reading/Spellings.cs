@@ -8,6 +8,9 @@ internal sealed class Spellings
 {
     private readonly Dictionary<string, OfColumn> _columns = new(StringComparer.Ordinal);
 
+    /// <summary>How many names were met, each once a column.</summary>
+    public int Count { get; private set; }
+
     /// <summary>Takes a name; gives the report on it if it is a new spelling of an earlier one.</summary>
     public CellFault? Note(string column, string name, int line)
     {
@@ -15,6 +18,7 @@ internal sealed class Spellings
             _columns.Add(column, seen = new OfColumn());
         if (!seen.Written.Add(name))
             return null;
+        Count++;
         var folded = Words.Folded(name);
         // A name of signs alone folds to nothing, and is like no other.
         if (folded.Length == 0 || seen.First.TryAdd(folded, (name, line)))

@@ -8,15 +8,11 @@ namespace TastingKit.Reading;
 /// </summary>
 internal sealed class Table<TRow>
 {
-    private const int LongestFound = 200;
-
     // Below this a thread takes longer to begin than the rows do.
     private const int ManyRows = 5000;
 
-    private static readonly CellFault SpreadsheetError =
-        new(Rule.SpreadsheetError, "A formula of a spreadsheet failed here and left its error; the cell was left missing.", "the value, or an empty cell");
-
-    private readonly Dictionary<int, CellFault> _missingCells = [];
+    // Rows are taken on one thread, which can't take more than these judge.
+    private const int MostThreads = 4;
 
     /// <summary>The columns the file can have; the first that has <see cref="IdColumn"/> for a name gives the reports their row identifier.</summary>
     public required IReadOnlyList<Column<TRow>> Columns { get; init; }
@@ -31,13 +27,13 @@ internal sealed class Table<TRow>
     public required Func<TRow> Begin { get; init; }
 
     /// <summary>
-    /// Empties a row that was taken, so that it can be filled again. Where it is given, rows of a large file are taken on a thread of their own,
-    /// in their order; <see cref="End"/> then shares nothing with the columns but the row.
+    /// Empties a row that was taken, so that it can be filled again. Where it is given, rows of a large file are judged ahead on other threads
+    /// while <see cref="End"/> takes those before them.
     /// </summary>
     public Action<TRow>? Clear { get; init; }
 
     /// <summary>Takes a row whose cells are judged. The row may be rejected already, by its reports.</summary>
-    public required Action<TRow, JudgedRow> End { get; init; }
+    public required Action<TRow, RowReports> End { get; init; }
 
     /// <summary>Told of a row whose cells could not be told apart, and which is rejected for it.</summary>
     public Action<RowReports>? NotWhole { get; init; }
@@ -64,79 +60,36 @@ internal sealed class Table<TRow>
 
         ReportOthersLetBe(fields, reports, records.Line);
 
-        var row = new RecordReports(reports, records, IndexOf(fields, IdColumn));
-        using var handover = new RowHandover<TRow>(reports, Begin, Clear, End, file.LikelyRows >= ManyRows);
         var headersUtf8 = headers.Select(Encoding.UTF8.GetBytes).ToArray();
         var held = fields.Select((field, i) => new HeldColumn(field.Header, field.Unit, dialect.DecimalComma, visitor => Visit(file, dialect, headersUtf8, i, visitor))).ToArray();
-        for (var count = 1; records.Read(); count++)
+        var idIndex = IndexOf(fields, IdColumn);
+        var judge = new RowJudge<TRow>(fields, headersUtf8, held, new RecordReports(reports, records, idIndex), KeepOthers);
+        var text = file.Text.Utf8[dialect.Start..];
+        var taking = new RowTaking<TRow>(this, judge, text.Length, cancellation);
+        var threads = Math.Min(Environment.ProcessorCount, MostThreads);
+        if (Clear is null || threads == 1 || file.LikelyRows < ManyRows || reports.Written is not null || records.HasCut)
         {
-            if ((count & 0xFFF) == 0)
-            {
-                cancellation.ThrowIfCancellationRequested();
-                reports.Progress?.Report(records.Share);
-            }
-
-            if (IsBlank(records))
-                continue;
-            reports.CountRow();
-            if (IsWhole(records, headersUtf8, row))
-                ReadCells(records, fields, held, row, handover);
-            else
-                NotWhole?.Invoke(row);
+            taking.TakeAll(records);
+        }
+        else
+        {
+            var stretches = new Stretches(records, text.Length);
+            (int Offset, int Line) rest;
+            using (var ahead = new JudgedAhead<TRow>(stretches, threads, Open, OnTrial, () => new JudgedStretch<TRow>(Begin, Clear, reports)))
+                rest = taking.TakeAhead(ahead, Open) ?? stretches.Rest;
+            using var restRecords = Part(rest.Offset, text.Length, rest.Line);
+            taking.TakeAll(restRecords, rest.Offset);
         }
 
-        cancellation.ThrowIfCancellationRequested();
-        handover.Finish();
         reports.Progress?.Report(1);
         return fields;
-    }
 
-    private void ReadCells(RecordReader records, BoundField<TRow>[] fields, HeldColumn[] held, RecordReports reports, RowHandover<TRow> handover)
-    {
-        var row = handover.Next();
-        reports.Begin();
-        Dictionary<string, string>? others = null;
-        var written = reports.File.Written;
-        written?.AddRow(reports.Line);
-        for (var i = 0; i < fields.Length; i++)
-        {
-            var field = fields[i];
-            var cell = new Cell(records, i, held[i]);
-            reports.AddContent(i, cell);
-            if (!cell.IsEmpty)
-                written?.Add(reports.Line, field.Column?.Name, field.Header, cell.Utf8);
-            if (cell.IsMarked && reports.File.FirstTime(Rule.FormulaMark, field.Header))
-            {
-                reports.Cell(Severity.Information, cell, new CellFault(Rule.FormulaMark,
-                    "The apostrophe in front keeps spreadsheets from running the text as a formula; it was taken off, here and wherever it stands so in the column.", "nothing, if it is meant so"));
-            }
+        RecordReader Part(int start, int end, int line) => new(text[start..end], dialect.Delimiter, line, file.RowOfLine);
 
-            if (Words.IsSpreadsheetError(cell.Utf8))
-            {
-                reports.Cell(Severity.Doubtful, cell, SpreadsheetError);
-                cell = cell.Emptied();
-            }
+        RecordReader Open(Stretch stretch) => Part(stretch.Start, stretch.End, stretch.Line);
 
-            if (field.Column is { } column)
-            {
-                column.Read(cell, row, reports);
-            }
-            else if (!cell.IsEmpty)
-            {
-                if (field.IsNameless && reports.File.FirstTime(Rule.NamelessColumn, field.Header))
-                {
-                    reports.Cell(Severity.Information, cell, new CellFault(
-                        Rule.NamelessColumn, $"The column has no header; its cells are kept as '{field.Header}'.", "a header for every column that is filled in"));
-                }
-
-                if (KeepOthers is not null && TextCell.Cleaned(cell, reports) is { Length: > 0 } text)
-                    (others ??= new Dictionary<string, string>(StringComparer.Ordinal))[field.Header] = text;
-            }
-        }
-
-        if (others is not null)
-            KeepOthers!(row, others);
-        handover.HandOn(reports);
+        RowJudge<TRow> OnTrial() =>
+            new(fields, headersUtf8, [.. held.Select(column => column.ForAnotherThread())], new RecordReports(reports.Apart(), records, idIndex), KeepOthers);
     }
 
     /// <summary>Passes over a column of the held file once more, rows left out that are no whole rows.</summary>
@@ -147,7 +100,7 @@ internal sealed class Table<TRow>
             return;
         while (records.Read())
         {
-            if (records.QuoteFault == QuoteFault.UnclosedQuote || HasCellsPast(records, headers.Length) || IsHeaderAgain(records, headers))
+            if (records.QuoteFault == QuoteFault.UnclosedQuote || RowJudge<TRow>.HasCellsPast(records, headers.Length) || RowJudge<TRow>.IsHeaderAgain(records, headers))
                 continue;
             var text = Cell.Of(records[column]).Utf8;
             if (!text.IsEmpty)
@@ -157,63 +110,12 @@ internal sealed class Table<TRow>
 
     private static RecordReader Records(SourceFile file, Dialect dialect) => new(file.Text.Utf8[dialect.Start..], dialect.Delimiter, dialect.FirstLine, file.RowOfLine);
 
-    /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
-    private bool IsWhole(RecordReader records, byte[][] headers, RecordReports reports)
-    {
-        switch (records.QuoteFault)
-        {
-            case QuoteFault.UnclosedQuote:
-                reports.Row(Severity.Rejected, Found(records), new CellFault(
-                    Rule.UnclosedQuote, "A quote is opened and not closed, so that its cells can't be told apart.", "a closing quote, quotes inside a cell doubled"));
-                return false;
-            case QuoteFault.TextAfterQuote:
-                reports.Row(Severity.Doubtful, Found(records), new CellFault(
-                    Rule.TextAfterQuote, "Text follows a closing quote; it was read as part of the cell.", "quotes inside a cell doubled"));
-                break;
-            case QuoteFault.StrayQuote:
-                reports.Row(Severity.Information, Found(records), new CellFault(
-                    Rule.StrayQuote, "A quote stands inside a cell that does not begin with one; it was read as text.", "the cell in quotes, the quote inside doubled"));
-                break;
-        }
-
-        if (HasCellsPast(records, headers.Length))
-        {
-            reports.Row(Severity.Rejected, Found(records), new CellFault(Rule.ExtraCells,
-                FormattableString.Invariant($"It has {records.FieldCount} cells under {headers.Length} headers, so that which belongs where can't be told."),
-                "as many cells as headers; a cell that holds the delimiter in quotes"));
-            return false;
-        }
-
-        if (IsHeaderAgain(records, headers))
-        {
-            reports.Row(Severity.Rejected, Found(records), new CellFault(Rule.RepeatedHeader, "It is the header again, not a row.", "the header once, on top"));
-            return false;
-        }
-
-        if (records.FieldCount < headers.Length)
-            reports.Row(Severity.Doubtful, Found(records), MissingCells(records.FieldCount, headers.Length));
-
-        return true;
-    }
-
-    /// <summary>The fault of a row with too few cells, one object for all rows with as many: a file of scraps has millions of them.</summary>
-    private CellFault MissingCells(int cells, int headers)
-    {
-        if (!_missingCells.TryGetValue(cells, out var fault))
-        {
-            _missingCells.Add(cells, fault = new CellFault(Rule.MissingCells,
-                FormattableString.Invariant($"It has {cells} cells under {headers} headers; those at the end were left missing."), "as many cells as headers"));
-        }
-
-        return fault;
-    }
-
     private static bool ReadHeader(RecordReader records, out List<string> headers)
     {
         headers = [];
         while (records.Read())
         {
-            if (IsBlank(records))
+            if (RowJudge<TRow>.IsBlank(records))
                 continue;
             for (var i = 0; i < records.FieldCount; i++)
                 headers.Add(Encoding.UTF8.GetString(Cell.Of(records[i]).Utf8));
@@ -221,42 +123,6 @@ internal sealed class Table<TRow>
         }
 
         return false;
-    }
-
-    private static bool IsBlank(RecordReader records)
-    {
-        for (var i = 0; i < records.FieldCount; i++)
-        {
-            if (!Cell.Of(records[i]).IsEmpty)
-                return false;
-        }
-
-        return true;
-    }
-
-    private static bool HasCellsPast(RecordReader records, int count)
-    {
-        for (var i = count; i < records.FieldCount; i++)
-        {
-            if (!Cell.Of(records[i]).IsEmpty)
-                return true;
-        }
-
-        return false;
-    }
-
-    private static bool IsHeaderAgain(RecordReader records, byte[][] headers)
-    {
-        var same = 0;
-        for (var i = 0; i < headers.Length; i++)
-        {
-            if (!Cell.Of(records[i]).Utf8.SequenceEqual(headers[i]))
-                return false;
-            if (headers[i].Length > 0)
-                same++;
-        }
-
-        return same > 1;
     }
 
     private void ReportOthersLetBe(IReadOnlyList<BoundField<TRow>> fields, FileReports reports, int line)
@@ -291,7 +157,4 @@ internal sealed class Table<TRow>
 
         return -1;
     }
-
-    private static string Found(RecordReader records) =>
-        records.RawText is { Length: > LongestFound } raw ? raw[..LongestFound] + "…" : records.RawText;
 }

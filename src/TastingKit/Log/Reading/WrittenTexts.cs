@@ -1,5 +1,6 @@
 using System.Collections;
 using System.Diagnostics.CodeAnalysis;
+using System.Runtime.CompilerServices;
 
 namespace TastingKit.Reading;
 
@@ -40,37 +41,53 @@ internal sealed class WrittenTexts(KeyValuePair<string, string>[] texts) : IRead
     {
         private const int MostKept = 4096;
 
-        private readonly Dictionary<KeyValuePair<string, string>[], WrittenTexts> _kept = new(new SameTexts());
+        private readonly Dictionary<KeyValuePair<string, string>[], WrittenTexts>.AlternateLookup<ReadOnlySpan<KeyValuePair<string, string>>> _kept =
+            new Dictionary<KeyValuePair<string, string>[], WrittenTexts>(new SameTexts()).GetAlternateLookup<ReadOnlySpan<KeyValuePair<string, string>>>();
 
         /// <summary>The texts of a row.</summary>
-        public IReadOnlyDictionary<string, string> Make(List<KeyValuePair<string, string>> texts)
+        public IReadOnlyDictionary<string, string> Make(ReadOnlySpan<KeyValuePair<string, string>> texts)
         {
-            if (texts.Count == 0)
+            if (texts.IsEmpty)
                 return EmptyColumns.Instance;
-            KeyValuePair<string, string>[] key = [.. texts];
-            if (_kept.TryGetValue(key, out var kept))
+            if (_kept.TryGetValue(texts, out var kept))
                 return kept;
-            kept = new WrittenTexts(key);
-            if (_kept.Count < MostKept)
-                _kept.Add(key, kept);
+            KeyValuePair<string, string>[] own = [.. texts];
+            kept = new WrittenTexts(own);
+            if (_kept.Dictionary.Count < MostKept)
+                _kept.Dictionary.Add(own, kept);
             return kept;
         }
     }
 
-    private sealed class SameTexts : IEqualityComparer<KeyValuePair<string, string>[]>
+    /// <summary>Cells that say the same share their text mostly, so that the object tells it; of others one more is kept.</summary>
+    private sealed class SameTexts
+        : IEqualityComparer<KeyValuePair<string, string>[]>, IAlternateEqualityComparer<ReadOnlySpan<KeyValuePair<string, string>>, KeyValuePair<string, string>[]>
     {
-        public bool Equals(KeyValuePair<string, string>[]? x, KeyValuePair<string, string>[]? y) => x.AsSpan().SequenceEqual(y);
+        public bool Equals(KeyValuePair<string, string>[]? x, KeyValuePair<string, string>[]? y) => Equals(x.AsSpan(), y!);
 
-        public int GetHashCode(KeyValuePair<string, string>[] texts)
+        public int GetHashCode(KeyValuePair<string, string>[] texts) => GetHashCode(texts.AsSpan());
+
+        public bool Equals(ReadOnlySpan<KeyValuePair<string, string>> alternate, KeyValuePair<string, string>[] other)
         {
-            var hash = new HashCode();
-            foreach (var (column, text) in texts)
+            if (alternate.Length != other.Length)
+                return false;
+            for (var i = 0; i < other.Length; i++)
             {
-                hash.Add(column);
-                hash.Add(text);
+                if (!ReferenceEquals(alternate[i].Key, other[i].Key) || !ReferenceEquals(alternate[i].Value, other[i].Value))
+                    return false;
             }
 
-            return hash.ToHashCode();
+            return true;
         }
+
+        public int GetHashCode(ReadOnlySpan<KeyValuePair<string, string>> alternate)
+        {
+            var hash = 0;
+            foreach (var (column, text) in alternate)
+                hash = (hash * 31 + RuntimeHelpers.GetHashCode(column)) * 31 + RuntimeHelpers.GetHashCode(text);
+            return hash;
+        }
+
+        public KeyValuePair<string, string>[] Create(ReadOnlySpan<KeyValuePair<string, string>> alternate) => [.. alternate];
     }
 }

@@ -2,10 +2,11 @@ using System.Globalization;
 using System.Text;
 using TastingKit.Reading;
 using TastingKit.Statistics;
+using TastingKit.Writing;
 
 namespace TastingKit.Tests.Log.Reading;
 
-/// <summary>Rows of a large file are taken on a thread of their own: what comes of them is what comes of them one by one.</summary>
+/// <summary>Rows of a large file are judged ahead on other threads: what comes of them is what comes of them one by one.</summary>
 public sealed class ManyRowsTests
 {
     private const int Rows = 12_000;
@@ -46,23 +47,99 @@ public sealed class ManyRowsTests
         Assert.Equal(Rows - rejected, log.Tastings.Count);
     }
 
-    [Fact]
-    public void Reports_of_both_threads_stand_as_those_of_one()
+    /// <summary>Rows of many files: what stands in row number n, and below them all.</summary>
+    public static TheoryData<string, string, string, string> ManyRows => new()
     {
-        var (one, two) = (Reports(many: false), Reports(many: true));
+        { "spellings and words, met for the first time on whatever thread", Header, "T{0},B1,2025-04-01T08:{1},{2},15,250,7,n{0}\n", "" },
+        { "days before months, told by a date far down", Header, "T{0},B1,0{3}/04/2025,spoon,15 g,250,7,n{0}\n", "TX,B1,25/04/2025,spoon,15,250,7,\n" },
+        { "temperatures without a unit", "tasting_id,bag_id,tasted_at,brewer,dose_g,water_temp,score,remark\n", "T{0},B1,2025-04-01,spoon,15,9{3},7,n{0}\n", "TX,B1,2025-04-01,spoon,15,201,7,\n" },
+        { "line breaks inside quotes, and empty lines", Header, "T{0},B1,2025-04-01,spoon,15,250,7,\"one\ntwo {0}\"\n\n", "" },
+        { "a quote that is not closed below them", Header, "T{0},B1,2025-04-01,spoon,15,250,7,n{0}\n", "TX,B1,2025-04-01,spoon,15,250,7,\"open\nTY,B1,2025-04-01,spoon,15,250,7,\"closed\"\n" },
+        { "quotes astray, rows too short and too long", Header, "T{0},B1,2025-04-01,spoon,15,250,7,n{0}\nU{0},B1,2025-04-01,an \"old\" spoon\n,,\nV{0},B1,2025-04-01,spoon,15,250,7,n,too,long\n", "" },
+        { "the header in every other row", Header, Header + "T{0},B1,2025-04-01,spoon,15,250,7,n{0}\n", "" },
+        { "a flat table", "tasting_id,bag_id,roaster,coffee,tasted_at,score,mood\n", "T{0},b{2},Roaster {3},Hill {2},2025-04-01T08:{1},{3},m{3}\n", "" },
+    };
 
-        Assert.NotEmpty(one);
-        Assert.Equal(one, two);
+    [Theory]
+    [MemberData(nameof(ManyRows))]
+    public void What_is_judged_ahead_is_what_is_judged_in_order(string what, string header, string row, string below)
+    {
+        const int Times = 6000;
+        var text = new StringBuilder(header);
+        for (var i = 0; i < Times; i++)
+        {
+            // The same word in four spellings, new ones all the way down.
+            var word = (i % 4) switch { 0 => "spoon", 1 => $"Spoon {i / 1000}", 2 => $"spoon {i / 1000}", _ => "SPOON" };
+            text.AppendFormat(CultureInfo.InvariantCulture, row, i, (i % 60).ToString("D2", CultureInfo.InvariantCulture), word, 1 + i % 8);
+        }
+
+        text.Append(below);
+        (string File, string Text)[] files = header.Contains("roaster", StringComparison.Ordinal)
+            ? [("flat.csv", text.ToString())]
+            : [("bags.csv", "bag_id,coffee,roast_date\nB1,Aponte Ridge,2025-03-01\n"), ("tastings.csv", text.ToString())];
+
+        var ahead = LogInMemory.Read(files);
+        // Where the cells are asked for as they are written, rows are judged one by one.
+        var inOrder = LogReader.Read(
+            LogFiles.InMemory("in memory", files.Select(file => KeyValuePair.Create(file.File, new ReadOnlyMemory<byte>(Encoding.UTF8.GetBytes(file.Text))))),
+            CancellationToken.None, new ReadingTrace(keepCells: true));
+
+        Assert.True(ahead.Tastings.Count >= Times, what);
+        Assert.Equal(inOrder.Problems, ahead.Problems);
+        Assert.Equal(inOrder.Accounts, ahead.Accounts);
+        Assert.Null(LogDifference.First(inOrder, ahead));
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    [InlineData(3)]
+    public void Stretches_are_handed_out_in_order_and_hold_every_row(int threads)
+    {
+        var text = Lines(5000);
+        using var ahead = Ahead(text, threads, (start, end) => text[start..end]);
+
+        var met = new List<string>();
+        while (ahead.Next() is { } stretch)
+            met.AddRange(stretch.Rows.Select(row => row.Reports.RowId!));
+
+        Assert.Equal(Enumerable.Range(1, 4999).Select(i => $"r{i}"), met);
+        Assert.Null(ahead.Next());
+    }
+
+    [Theory]
+    [InlineData(1)]
+    [InlineData(2)]
+    public void What_goes_wrong_on_another_thread_is_thrown_where_the_rows_are_taken(int threads)
+    {
+        using var ahead = Ahead(Lines(5000), threads, (_, _) => throw new InvalidOperationException("no such stretch"));
+
+        Assert.Equal("no such stretch", Assert.Throws<InvalidOperationException>(() =>
+        {
+            while (ahead.Next() is not null)
+            {
+            }
+        }).Message);
     }
 
     [Fact]
-    public void What_goes_wrong_on_the_other_thread_is_thrown_where_the_rows_are_read()
+    public void Stretches_end_before_a_record_that_is_cut_for_its_quotes()
     {
-        var reports = new FileReports("rows.csv");
-        using var handover = Handover(reports, many: true, (row, _) => throw new InvalidOperationException($"row {row[0]}"));
-        HandOnAll(handover, reports);
+        byte[] text = [.. Lines(2000), .. "\"open\nnext,\"closed\"\n"u8];
+        using var records = new RecordReader(text, ',');
+        var stretches = new Stretches(records, text.Length);
 
-        Assert.Equal("row 0", Assert.Throws<InvalidOperationException>(handover.Finish).Message);
+        var end = 0;
+        while (stretches.Next() is { } stretch)
+        {
+            Assert.Equal(end, stretch.Start);
+            Assert.True(text[stretch.End - 1] == '\n');
+            end = stretch.End;
+        }
+
+        Assert.Equal(end, stretches.Rest.Offset);
+        Assert.InRange(end, 1, Lines(2000).Length);
+        Assert.Equal(1 + text.Take(end).Count(b => b == '\n'), stretches.Rest.Line);
     }
 
     [Theory]
@@ -93,35 +170,20 @@ public sealed class ManyRowsTests
         }
     }
 
-    private static List<LogProblem> Reports(bool many)
+    private const string Header = "tasting_id,bag_id,tasted_at,brewer,dose_g,water_g,score,remark\n";
+
+    private static byte[] Lines(int count) => Encoding.UTF8.GetBytes(string.Concat(Enumerable.Range(0, count).Select(i => $"r{i}\n")));
+
+    /// <summary>Judges the lines below the first, cells of no known column.</summary>
+    private static JudgedAhead<int[]> Ahead(byte[] text, int threads, Func<int, int, byte[]> part)
     {
         var reports = new FileReports("rows.csv");
-        using var handover = Handover(reports, many, (row, judged) =>
-        {
-            if (row[0] % 3 == 0)
-                judged.Row(row[0] % 2 == 0 ? Severity.Doubtful : Severity.Rejected, "", Fault(judged.Rejected ? "after-rejected" : "after"));
-        });
-        HandOnAll(handover, reports);
-        handover.Finish();
-        return [.. reports.Problems];
+        var records = new RecordReader(text, ',');
+        Assert.True(records.Read());
+        BoundField<int[]>[] fields = [new("id", null, null, false)];
+        return new JudgedAhead<int[]>(
+            new Stretches(records, text.Length), threads, stretch => new RecordReader(part(stretch.Start, stretch.End), ',', stretch.Line),
+            () => new RowJudge<int[]>(fields, ["id"u8.ToArray()], [new HeldColumn("id", null, false)], new RecordReports(reports.Apart(), records, 0), null),
+            () => new JudgedStretch<int[]>(() => [0], _ => { }, reports));
     }
-
-    private static RowHandover<int[]> Handover(FileReports reports, bool many, Action<int[], JudgedRow> take) =>
-        new(reports, () => new int[1], row => row[0] = -1, take, many);
-
-    private static void HandOnAll(RowHandover<int[]> handover, FileReports reports)
-    {
-        using var records = new RecordReader(Encoding.UTF8.GetBytes(string.Concat(Enumerable.Range(0, 5000).Select(i => $"r{i}\n"))), ',');
-        var record = new RecordReports(reports, records, 0);
-        for (var i = 0; records.Read(); i++)
-        {
-            var row = handover.Next();
-            row[0] = i;
-            if (i % 5 == 0)
-                record.Row(i % 10 == 0 ? Severity.Rejected : Severity.Doubtful, "", Fault("before"));
-            handover.HandOn(record);
-        }
-    }
-
-    private static CellFault Fault(string rule) => new(rule, "why", "expected");
 }
