@@ -26,6 +26,7 @@ internal sealed class CupReader
     private readonly LikeRows _likes = new();
     private readonly IReadOnlyList<Bag> _knownBags;
     private readonly Dictionary<string, Bag> _bagsById;
+    private Bag? _lastBag;
     private readonly KnownWords _words;
     private KnownWords.OfColumn? _brewers;
     private KnownWords.OfColumn? _notes;
@@ -75,10 +76,12 @@ internal sealed class CupReader
             Clear = row => row.Clear(),
             KeepOthers = (row, others) => row.OtherColumns = others,
             End = Take,
+            Soon = _likes.Soon,
         }.Read(file, reports, cancellation);
 
         var named = fields.Where(field => field.Column is ScoreColumn).Select(field => TastingAttribute.Named(field.Column!.Name));
         AttributesWithColumn = named.ToHashSet();
+        _otherWords.CountUses();
         NameCupsWithoutId(reports);
     }
 
@@ -104,7 +107,7 @@ internal sealed class CupReader
 
     private void Take(TastingRow row, RowReports reports)
     {
-        if (row.BagId is { } written && !_bagsAreInTheTable && !_bagsById.ContainsKey(written))
+        if (row.BagId is { } written && !_bagsAreInTheTable && KnownBag(written) is null)
             _bags.Require(written, "bag_id", reports);
         if (row.IsNeverFilledIn)
         {
@@ -209,9 +212,19 @@ internal sealed class CupReader
     /// <summary>The bag, or what stands for it until all that the table says of it is read.</summary>
     private Bag BagOf(string bagId)
     {
-        if (!_bagsById.TryGetValue(bagId, out var bag))
-            _bagsById.Add(bagId, bag = new Bag { Id = bagId, Coffee = new Coffee { Id = bagId } });
+        if (KnownBag(bagId) is { } known)
+            return known;
+        var bag = new Bag { Id = bagId, Coffee = new Coffee { Id = bagId } };
+        _bagsById.Add(bagId, bag);
         return bag;
+    }
+
+    private Bag? KnownBag(string bagId)
+    {
+        // Most cups are of the bag of the cup before.
+        if (_lastBag?.Id != bagId)
+            _lastBag = _bagsById.GetValueOrDefault(bagId);
+        return _lastBag;
     }
 
     private Scale ScaleOf(TastingAttribute attribute) => _scales.GetValueOrDefault(attribute) ?? Scale.Default(attribute);

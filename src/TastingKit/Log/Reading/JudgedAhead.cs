@@ -13,7 +13,7 @@ namespace TastingKit.Reading;
 /// <typeparam name="TRow">What gathers a row's values.</typeparam>
 internal sealed class JudgedAhead<TRow> : IDisposable
 {
-    private const int StretchesAThread = 3;
+    private const int StretchesAThread = 8;
 
     private readonly object _gate = new();
     private readonly Stretches _stretches;

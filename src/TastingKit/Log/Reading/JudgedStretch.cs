@@ -1,3 +1,5 @@
+using System.Runtime.InteropServices;
+
 namespace TastingKit.Reading;
 
 /// <summary>Room for the rows of a stretch, filled again for later ones.</summary>
@@ -16,10 +18,26 @@ internal sealed class JudgedStretch<TRow>(Func<TRow> begin, Action<TRow> clear, 
     public bool IsJudged { get; set; }
 
     /// <summary>The rows, blank ones left out.</summary>
-    public IEnumerable<OneRow> Rows => _rows.Take(_count);
+    public ReadOnlySpan<OneRow> Rows => CollectionsMarshal.AsSpan(_rows)[.._count];
 
     /// <summary>Whether there is something to say of most of the rows, so that judging ahead gains nothing.</summary>
-    public bool IsMostlyAgain => 2 * Rows.Count(row => row.IsAgain) > _count;
+    public bool IsMostlyAgain
+    {
+        get
+        {
+            var again = 0;
+            foreach (var row in Rows)
+                again += row.IsAgain ? 1 : 0;
+            return 2 * again > _count;
+        }
+    }
+
+    /// <summary>Tells what each row says.</summary>
+    public void Contents(Func<ulong, bool> tell)
+    {
+        foreach (var row in Rows)
+            tell(row.Reports.Content);
+    }
 
     /// <summary>Begins anew.</summary>
     public void Begin(Stretch place) => (Place, IsJudged, _count) = (place, false, 0);

@@ -27,8 +27,8 @@ internal sealed class JudgedTexts<T>
         if (_count > 0 && !_isGivenUp && cell.Utf8.Length <= Longest)
         {
             _asked++;
-            ref var entry = ref _entries[PlaceOf(cell.Utf8, cell.Hash)];
-            if (entry.Holds(cell.Utf8, cell.Hash))
+            ref var entry = ref _entries[PlaceOf(cell.Utf8, cell.Hash, out var isHeld)];
+            if (isHeld)
             {
                 _found++;
                 value = entry.Value;
@@ -57,7 +57,7 @@ internal sealed class JudgedTexts<T>
     {
         if (2 * _count >= _entries.Length && _entries.Length < Most)
             Grow();
-        ref var entry = ref _entries[PlaceOf(text, hash)];
+        ref var entry = ref _entries[PlaceOf(text, hash, out _)];
         if (entry.Length == 0)
             _count++;
         (entry.Length, entry.Hash, entry.Value) = (text.Length, hash, value);
@@ -65,17 +65,19 @@ internal sealed class JudgedTexts<T>
     }
 
     /// <summary>The place that holds the text, or else where it belongs: a free one near by, or that of another text.</summary>
-    private int PlaceOf(ReadOnlySpan<byte> text, ulong hash)
+    private int PlaceOf(ReadOnlySpan<byte> text, ulong hash, out bool isHeld)
     {
         var mask = _entries.Length - 1;
         var first = (int)hash & mask;
         for (var step = 0; step < Neighbours; step++)
         {
             ref var entry = ref _entries[(first + step) & mask];
-            if (entry.Length == 0 || entry.Holds(text, hash))
+            isHeld = entry.Holds(text, hash);
+            if (isHeld || entry.Length == 0)
                 return (first + step) & mask;
         }
 
+        isHeld = false;
         return first;
     }
 

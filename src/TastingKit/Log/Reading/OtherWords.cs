@@ -9,7 +9,7 @@ internal sealed class OtherWords
 
     private readonly Dictionary<IReadOnlyList<string>, Known> _kept = new(new SameList());
 
-    /// <summary>The words in the vocabulary's form, and what is written in their cell where that is another; each word counts as used once more.</summary>
+    /// <summary>The words in the vocabulary's form, and what is written in their cell where that is another; <see cref="CountUses"/> has each word count as used once more.</summary>
     /// <param name="written">The words as written.</param>
     /// <param name="words">The words of the column.</param>
     /// <param name="line">Their line.</param>
@@ -17,8 +17,7 @@ internal sealed class OtherWords
     {
         if (_kept.TryGetValue(written, out var known))
         {
-            foreach (var word in known.Words)
-                word.Uses++;
+            known.Uses++;
             return (known.Canonical, known.Written);
         }
 
@@ -29,7 +28,28 @@ internal sealed class OtherWords
         return (known.Canonical, known.Written);
     }
 
-    private sealed record Known(KnownWords.OfColumn.Word[] Words, IReadOnlyList<string> Canonical, string? Written);
+    /// <summary>Counts the words as often as their lists were met, once all are.</summary>
+    public void CountUses()
+    {
+        foreach (var known in _kept.Values)
+        {
+            foreach (var word in known.Words)
+                word.Uses += known.Uses;
+            known.Uses = 0;
+        }
+    }
+
+    private sealed class Known(KnownWords.OfColumn.Word[] words, IReadOnlyList<string> canonical, string? written)
+    {
+        public KnownWords.OfColumn.Word[] Words => words;
+
+        public IReadOnlyList<string> Canonical => canonical;
+
+        public string? Written => written;
+
+        /// <summary>How often the list was met after the first time.</summary>
+        public int Uses { get; set; }
+    }
 
     /// <summary>Cells that say the same share their list mostly; of others one more is kept.</summary>
     private sealed class SameList : IEqualityComparer<IReadOnlyList<string>>

@@ -15,8 +15,8 @@ internal sealed record Stretch(int Start, int End, int Line, int LineAfter);
 /// <param name="length">The length of the text.</param>
 internal sealed class Stretches(RecordReader records, int length)
 {
-    private const int MostBytes = 1 << 16;
-    private const int MostRecords = 512;
+    private const int MostBytes = 1 << 15;
+    private const int MostRecords = 256;
 
     private bool _begun;
     private bool _hasRecord;

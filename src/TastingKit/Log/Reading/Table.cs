@@ -35,6 +35,9 @@ internal sealed class Table<TRow>
     /// <summary>Takes a row whose cells are judged. The row may be rejected already, by its reports.</summary>
     public required Action<TRow, RowReports> End { get; init; }
 
+    /// <summary>Told what rows say (<see cref="RowReports.Content"/>) that were judged ahead and are taken soon.</summary>
+    public Func<ulong, bool>? Soon { get; init; }
+
     /// <summary>Told of a row whose cells could not be told apart, and which is rejected for it.</summary>
     public Action<RowReports>? NotWhole { get; init; }
 

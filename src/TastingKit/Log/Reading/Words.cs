@@ -43,7 +43,8 @@ internal static class Words
 
     /// <summary>Whether the text names a try-out and no coffee, such as <c>TEST</c> or <c>test 2</c>.</summary>
     public static bool IsTest(string text) =>
-        text.Length is > 0 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && text.AsSpan().TrimEnd(TrailingNumber) is { Length: > 1 } word && ForTestSpans.Contains(word);
+        // An identifier such as T120 is none of the words, and there is one a row.
+        text.Length is > 1 and <= LongestWord && text[0] is 't' or 'T' or 'd' or 'D' && !char.IsAsciiDigit(text[1]) && text.AsSpan().TrimEnd(TrailingNumber) is { Length: > 1 } word && ForTestSpans.Contains(word);
 
     /// <summary>Whether the text is what a spreadsheet shows of a formula that failed, such as <c>#N/A</c>.</summary>
     public static bool IsSpreadsheetError(ReadOnlySpan<byte> text)

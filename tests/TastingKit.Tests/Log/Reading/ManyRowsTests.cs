@@ -101,7 +101,7 @@ public sealed class ManyRowsTests
 
         var met = new List<string>();
         while (ahead.Next() is { } stretch)
-            met.AddRange(stretch.Rows.Select(row => row.Reports.RowId!));
+            met.AddRange(stretch.Rows.ToArray().Select(row => row.Reports.RowId!));
 
         Assert.Equal(Enumerable.Range(1, 4999).Select(i => $"r{i}"), met);
         Assert.Null(ahead.Next());
