@@ -44,7 +44,7 @@ internal sealed class RestPanel
     /// <summary>What is said of a kind, in a few words.</summary>
     public static string Outcome(RestGroup group) => group.Outcome.Match(
         peak => $"peak: day {peak.Day} ({peak.Low} to {peak.High})", _ => "still rising", _ => "falling from the start",
-        flat => $"flat within {NumberText.Fixed(flat.Margin)}", _ => "no peak shown");
+        flat => $"flat within {NumberText.Fixed(flat.Margin)}", _ => "no peak shown, no best days named");
 
     public IEnumerable<Trace> Traces()
     {
@@ -75,10 +75,11 @@ internal sealed class RestPanel
             ("hoverinfo", "text"));
     }
 
-    /// <summary>The best days shaded, the ends of the days tasted dotted, and a named peak dashed.</summary>
+    /// <summary>The best days shaded where they are named, the ends of the days tasted dotted, and a named peak dashed.</summary>
     public IEnumerable<DynamicObj.DynamicObj> Shapes()
     {
-        yield return InPanel(Guides.UprightBand(_group.BestFrom, _group.BestTo, Palette.Second));
+        if (_group.NamesBestDays)
+            yield return InPanel(Guides.UprightBand(_group.BestFrom, _group.BestTo, Palette.Second));
         foreach (var end in new[] { _group.Days[0], _group.Days[^1] })
             yield return InPanel(Guides.Upright(end.RestDays, Palette.Quiet)).With(("line", FigurePart.Of(("color", Palette.Quiet), ("width", 1), ("dash", "dot"))));
         if (_group.Outcome is RestOutcome.Peak peak)

@@ -49,7 +49,7 @@ internal static class RestPeaksChart
             ShortText.Sentence(peaks.Finding, shown.Select(group => group.Level)),
             Subtitle(peaks, shown, beyond),
             Words.AltText(
-                $"{(shown.Length == 1 ? "A curve" : "One panel a kind, each with a curve")} of the expected {ShortText.Cut(peaks.Attribute.Name, 40)} over days of effective rest, in {unit}, with its 95 % band, over dots for the mean of each day\u2019s cups; the best days are shaded",
+                $"{(shown.Length == 1 ? "A curve" : "One panel a kind, each with a curve")} of the expected {ShortText.Cut(peaks.Attribute.Name, 40)} over days of effective rest, in {unit}, with its 95 % band, over dots for the mean of each day\u2019s cups{(shown.Any(group => group.NamesBestDays) ? "; the best days are shaded" : "")}",
                 [.. shown.Select(Figures)]),
             [.. panels.SelectMany(panel => panel.Traces())],
             layout);
@@ -58,7 +58,7 @@ internal static class RestPeaksChart
     private static string Subtitle(RestPeaks peaks, IReadOnlyList<RestGroup> shown, int beyond) =>
         $"Expected {ShortText.Cut(peaks.Attribute.Name, 40)} under the standard brew ({ShortText.Cut(peaks.StandardBrew.ToString(), 120)}) with its 95 % band, each day by itself, over the days tasted, whose ends are dotted; {NumberText.Count(peaks.Computation.CupsUsed, "cup")}. "
         + "Dots: mean of each day\u2019s cups as they are, larger for more cups. "
-        + $"Shaded: the best days, within {NumberText.Fixed(peaks.Near)} points of the highest. "
+        + (shown.Any(group => group.NamesBestDays) ? $"Shaded: the best days, within {NumberText.Fixed(peaks.Near)} points of the highest. " : "No best days can be named, and none are shaded. ")
         + (shown.Any(group => group.Outcome is RestOutcome.Peak) ? "Dashed: the peak, told with its 95 % interval." : "No peak is marked where none is sure.")
         + (shown.Count == peaks.Groups.Count ? "" : $" The {shown.Count} kinds of most cups of {peaks.Groups.Count}.")
         + (beyond == 0 ? "" : $" Not drawn: {NumberText.Count(beyond, "cup")} far outside these days.");
@@ -66,7 +66,7 @@ internal static class RestPeaksChart
     private static string Capital(string name) => char.ToUpperInvariant(name[0]) + name[1..];
 
     private static string Figures(RestGroup group) =>
-        $"{ShortText.Cut(group.Level, 40)}: {RestPanel.Outcome(group)}, {Day(group.Days[0])}, highest {Day(group.Best)}, {Day(group.Days[^1])}, best days {group.BestFrom} to {group.BestTo}, {NumberText.Count(group.Cups, "cup")} of {NumberText.Count(group.Bags, "bag")}";
+        $"{ShortText.Cut(group.Level, 40)}: {RestPanel.Outcome(group)}, {Day(group.Days[0])}, highest {Day(group.Best)}, {Day(group.Days[^1])}, {(group.NamesBestDays ? $"best days {group.BestFrom} to {group.BestTo}, " : "")}{NumberText.Count(group.Cups, "cup")} of {NumberText.Count(group.Bags, "bag")}";
 
     private static string Day(RestDay day) => $"day {day.RestDays} {NumberText.Fixed(day.Estimate)} ({NumberText.Interval(day.Low, day.High)})";
 

@@ -376,7 +376,9 @@ public sealed class DrawnValuesTests
 
         var shapes = figure.Layout.GetProperty("shapes").EnumerateArray().Select(s => (s.GetProperty("yref").GetString(), s.GetProperty("x0").GetInt32(), s.GetProperty("x1").GetInt32())).ToArray();
         Assert.Equal([("y domain", 9, 31), ("y domain", 5, 5), ("y domain", 44, 44), ("y domain", 20, 20), ("y2 domain", 9, 31)], shapes[..5]);
-        Assert.Equal(13, shapes.Length);
+        // Of a course that is not told no day is shaded.
+        Assert.Equal(12, shapes.Length);
+        Assert.Equal([("y3 domain", 5, 5), ("y3 domain", 44, 44)], shapes.Where(shape => shape.Item1 == "y3 domain"));
         Assert.Equal($"peak: day 20 (14 to 27); {peaks.Groups[0].Cups} cups of 12 bags", figure.Annotations[1]);
         Assert.Contains("Not drawn: 8 cups far outside these days.", figure.Chart.Subtitle, StringComparison.Ordinal);
         Assert.Contains("honey: peak: day 20 (14 to 27)", figure.Chart.AltText, StringComparison.Ordinal);

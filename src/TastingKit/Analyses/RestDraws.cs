@@ -95,10 +95,9 @@ internal sealed class RestDraws
         return (FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.025)), FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.975)));
     }
 
-    /// <summary>The share of draws whose highest day is neither the first nor the last, and lies above both by more than a distance.</summary>
-    /// <param name="beyond">The distance, in points; 0 for above at all.</param>
+    /// <summary>The share of draws whose highest day is neither the first nor the last.</summary>
     /// <param name="perDay">A drift of the scale to be taken off first, in points a day.</param>
-    public double PeakInside(double beyond = 0, double perDay = 0)
+    public double PeakInside(double perDay = 0)
     {
         var inside = 0;
         for (var draw = 0; draw < Count; draw++)
@@ -106,24 +105,24 @@ internal sealed class RestDraws
             var best = double.MinValue;
             for (var day = 1; day < Width - 1; day++)
                 best = Math.Max(best, _days[day][draw] - (perDay * day));
-            inside += best > Math.Max(_days[0][draw], _days[^1][draw] - (perDay * (Width - 1))) + beyond ? 1 : 0;
+            inside += best > Math.Max(_days[0][draw], _days[^1][draw] - (perDay * (Width - 1))) ? 1 : 0;
         }
 
         return inside / (double)Count;
     }
 
     /// <summary>What may be said, a drift of the scale taken off.</summary>
-    /// <param name="reach">How many standard deviations a rise and a fall must reach to be sure.</param>
+    /// <param name="reach">How many standard deviations a rise and a fall must reach to be sure, and the probability from which a peak is.</param>
     /// <param name="margin">The difference from which one matters.</param>
     /// <param name="perDay">The drift in points a day.</param>
-    public RestOutcome Outcome((double Rise, double Fall) reach, double margin, double perDay)
+    public RestOutcome Outcome((double Rise, double Fall, double Peak) reach, double margin, double perDay)
     {
         var last = Width - 1;
         bool Rises(int day) => Sure(_rises[day] - (perDay * day), _ofRises[day], reach.Rise);
         bool Falls(int day) => Sure(_falls[day] + (perDay * (last - day)), _ofFalls[day], reach.Fall);
         bool Sure(double difference, double deviation, double multiplier) => deviation > 0 && difference > multiplier * deviation;
 
-        if (Enumerable.Range(1, Math.Max(0, last - 1)).Any(day => Rises(day) && Falls(day)))
+        if (PeakInside(perDay) >= reach.Peak)
         {
             var peaks = Peaks(perDay);
             var top = Enumerable.Range(0, Width).MaxBy(day => _means[day] - (perDay * day));
@@ -143,7 +142,7 @@ internal sealed class RestDraws
         var fall = Enumerable.Range(0, last).Any(Falls);
         return new RestOutcome.Undetermined((rise, fall) switch
         {
-            (true, true) => "it rises and it falls over the days tasted, but not in the order of a peak",
+            (true, true) => "it rises and it falls over the days tasted, but that its best day lies between is not sure",
             (true, false) => "it rises at first; whether it falls again within the days tasted is not sure",
             (false, true) => "it falls in the end; whether it rises before that within the days tasted is not sure",
             _ => "neither a rise nor a fall over the days tasted is sure, which is not the same as none",

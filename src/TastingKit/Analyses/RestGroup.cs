@@ -17,7 +17,7 @@ public sealed record RestUnderDrift(double PerYear, RestOutcome Outcome);
 /// <param name="Level">The kind, for example a process; <c>all coffees</c> where none was asked for.</param>
 /// <param name="Outcome">What the log says of the peak, the scale not drifting.</param>
 /// <param name="Days">The course day by day over the days tasted: those of the middle 98 % of the group's cups.</param>
-/// <param name="BestFrom">First of the days around the best one whose expected value lies within the stated distance of it.</param>
+/// <param name="BestFrom">First of the days around the best one whose expected value lies within the stated distance of it; of use where <c>NamesBestDays</c>.</param>
 /// <param name="BestTo">Last of these days.</param>
 /// <param name="PeakInside">Probability that the highest day tasted is neither the first nor the last.</param>
 /// <param name="UnderDrift">The same under a falling and under a rising scale.</param>
@@ -29,6 +29,12 @@ public sealed record RestGroup(
 {
     /// <summary>Cups of the group.</summary>
     public int Cups => Tasted.Sum(day => day.Cups);
+
+    /// <summary>
+    /// Whether the best days are told: where the course is shown to peak, to rise or to fall. Of a course that is not, the days near its highest say
+    /// nothing but how wide its band is.
+    /// </summary>
+    public bool NamesBestDays => Outcome is RestOutcome.Peak or RestOutcome.StillRising or RestOutcome.FallingFromTheStart;
 
     /// <summary>The highest day of the course.</summary>
     public RestDay Best => Days.MaxBy(day => day.Estimate)!;

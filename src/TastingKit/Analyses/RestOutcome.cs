@@ -27,7 +27,7 @@ public abstract record RestOutcome
         };
     }
 
-    /// <summary>Both are sure: a rise from the first day tasted to some day between, and a fall from there to the last day tasted.</summary>
+    /// <summary>The best of the days tasted is neither the first nor the last, with a probability of 95 % or more; where several kinds are asked at once, of so much more that all answers hold together.</summary>
     /// <param name="Day">The day of the highest expected value.</param>
     /// <param name="Low">Lower end of the 95 % interval of the day of the peak.</param>
     /// <param name="High">Upper end of the 95 % interval of the day of the peak.</param>

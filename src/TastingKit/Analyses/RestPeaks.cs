@@ -75,9 +75,12 @@ public sealed class RestPeaks : TastingResult
 
         foreach (var group in Groups)
         {
+            var bestDays = group.NamesBestDays
+                ? $"Its best days, within {NumberText.Fixed(Near)} points of the highest, are day {group.BestFrom} to {group.BestTo}{Ends(group)}."
+                : "No best days can be named.";
             var more = group.Outcome is RestOutcome.Peak
-                ? $"Its best days, within {NumberText.Fixed(Near)} points of the peak, are day {group.BestFrom} to {group.BestTo}{Ends(group)}. {UnderDrift(group)}"
-                : $"The highest expected day of those tasted is day {group.Best.RestDays}, and lies between the first and the last with a probability of {NumberText.Probability(group.PeakInside)}; day {group.BestFrom} to {group.BestTo} are within {NumberText.Fixed(Near)} points of it.";
+                ? $"{bestDays} {UnderDrift(group)}"
+                : $"{bestDays} The best of the days tasted lies between the first and the last with a probability of {NumberText.Probability(group.PeakInside)}.";
             if (By is null)
                 sentences.AddRange([Say(group), more]);
             else
@@ -122,7 +125,7 @@ public sealed class RestPeaks : TastingResult
                 new TableCell.Text(g.Level), new TableCell.Text(Word(g.Outcome)),
                 g.Outcome is RestOutcome.Peak peak ? new TableCell.Count(peak.Day) : NoPeak,
                 g.Outcome is RestOutcome.Peak { } p ? new TableCell.Interval(p.Low, p.High) : NoPeak,
-                new TableCell.Interval(g.BestFrom, g.BestTo), new TableCell.Share(g.PeakInside), new TableCell.Interval(g.Days[0].RestDays, g.Days[^1].RestDays),
+                g.NamesBestDays ? new TableCell.Interval(g.BestFrom, g.BestTo) : new TableCell.Missing("no best days can be named"), new TableCell.Share(g.PeakInside), new TableCell.Interval(g.Days[0].RestDays, g.Days[^1].RestDays),
                 .. g.UnderDrift.Select(drift => drift.Outcome is RestOutcome.Peak moved ? (TableCell)new TableCell.Count(moved.Day) : NoPeak),
                 new TableCell.Count(g.Cups), new TableCell.Count(g.Bags),
             ])]);

@@ -26,8 +26,8 @@ internal static class RestPeaksAnalysis
     private const string Estimator =
         "restricted maximum likelihood, the penalty being a variance like the others; all that is said comes from joint draws of the variances (importance sampling) "
         + "and of the curves (Gaussian given these), so that not knowing how smooth the curve is counts too. A curve is that of the kind's bags in the log, each counted once. "
-        + "The days tasted are those of the middle 98 % of a kind's cups. A peak is named only where some day is sure to lie above the first day tasted and above the last one too "
-        + "(an intersection-union test): sure is what exceeds the largest standardised error of any such difference, over all days, both ends and all kinds shown, in 95 % of the draws. "
+        + "The days tasted are those of the middle 98 % of a kind's cups. A peak is named where 95 % of the draws or more have their highest day between the first day tasted and the last; of several kinds each has its share of the remaining 5 %, so that hardly a year has a false one among them. "
+        + "A rise or a fall is sure where it exceeds the largest standardised error of any such difference, over all days, both ends and all kinds shown, in 95 % of the draws. "
         + "The peak's interval is the middle 95 % of the draws' highest days";
 
     // The curves' weights hang on few variances, and a year has a dozen of them.
@@ -108,10 +108,11 @@ internal static class RestPeaksAnalysis
     }
 
     /// <summary>
-    /// What a rise and a fall must reach. Of one course a peak would be false by a wrong fall where it truly rises, and by a wrong rise where it
-    /// falls, so that each may have the whole rate; of several courses some may rise and others fall, and both are held together.
+    /// What a rise and a fall must reach. One course is called rising falsely only where it does not rise, and falling where it does not fall, so that
+    /// each may have the whole rate; of several courses some may rise and others fall, and both are held together. Where coffees reach a level and
+    /// stay there, a peak of each kind is as good as drawn by lot, so that kinds share the rate.
     /// </summary>
-    private static (double Rise, double Fall) ReachOf(IReadOnlyList<RestDraws> courses, int count)
+    private static (double Rise, double Fall, double Peak) ReachOf(IReadOnlyList<RestDraws> courses, int count)
     {
         var rises = new double[count];
         var falls = courses.Count == 1 ? new double[count] : rises;
@@ -121,12 +122,12 @@ internal static class RestPeaksAnalysis
             course.RaiseLargestFall(falls);
         }
 
-        return (QuantileOf(rises), QuantileOf(falls));
+        return (QuantileOf(rises), QuantileOf(falls), 1 - ((1 - Level) / courses.Count));
 
         static double QuantileOf(double[] largest) => Quantiles.OfSorted([.. largest.Order()], Level);
     }
 
-    private static RestGroup Answer(Kind kind, RestDraws course, (double Rise, double Fall) reach, Question question)
+    private static RestGroup Answer(Kind kind, RestDraws course, (double Rise, double Fall, double Peak) reach, Question question)
     {
         var near = course.NearBest(question.Near);
         RestDay[] days = [.. Enumerable.Range(0, course.Width).Select(day =>

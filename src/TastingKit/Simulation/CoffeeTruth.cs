@@ -15,7 +15,10 @@ public sealed record BagTruth(string BagId, double BatchEffect, double BuyingTre
 {
     /// <summary>The effect of rest in points, at most 0.</summary>
     /// <param name="restDays">Effective rest in days; not negative.</param>
-    public double RestEffect(double restDays) => SimulatedRest.Effect(RestDepth, PeakRestDays, restDays);
+    public double RestEffect(double restDays) => StaysAtPeak && restDays >= PeakRestDays ? 0 : SimulatedRest.Effect(RestDepth, PeakRestDays, restDays);
+
+    /// <summary>Whether the bag stays as good as it was at its peak.</summary>
+    public bool StaysAtPeak { get; init; }
 }
 
 /// <summary>What is true of one coffee of a simulated year, in score points.</summary>

@@ -28,6 +28,9 @@ public sealed record SimulatedRest
     /// <summary>Days by which an anaerobic fermentation delays the peak.</summary>
     public double AnaerobicLater { get; init; } = 4;
 
+    /// <summary>Whether a coffee stays as good as it was at its peak, in place of getting worse again.</summary>
+    public bool StaysAtPeak { get; init; }
+
     /// <summary>Standard deviation of a bag's own peak about its kind's, as a share of the peak day.</summary>
     public double PeakBagStandardDeviation { get; init; } = 0.12;
 

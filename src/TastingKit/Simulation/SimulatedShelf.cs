@@ -225,7 +225,7 @@ internal sealed class SimulatedShelf
         var roastDay = isControl ? opening - 14 : opening - age;
         var lastDay = isControl ? _calendar.DayCount - 1 : opening + daysOpen;
         var trend = _settings.Quality.BuyingTrendPerYear * (roastDay - _calendar.MidYear) / _calendar.DayCount;
-        var truth = new BagTruth(Invariant("b", index + 1, 3), batch, trend, rest.Depth, peak);
+        var truth = new BagTruth(Invariant("b", index + 1, 3), batch, trend, rest.Depth, peak) { StaysAtPeak = rest.StaysAtPeak };
         var bag = new Bag
         {
             Id = truth.BagId,

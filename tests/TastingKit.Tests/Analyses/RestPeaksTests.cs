@@ -58,7 +58,10 @@ public sealed class RestPeaksTests
     [Fact]
     public void A_course_that_levels_off_is_neither_a_peak_nor_still_rising()
     {
-        var group = Assert.Single(Year(day => 0.08 * Math.Min(day, 22)).RestPeaks().Groups);
+        var peaks = Year(day => 0.08 * Math.Min(day, 22)).RestPeaks();
+        var group = Assert.Single(peaks.Groups);
+        Assert.False(group.NamesBestDays);
+        Assert.Contains(peaks.Summary, sentence => sentence.StartsWith("No best days can be named.", StringComparison.Ordinal));
         Assert.Contains("it rises at first", Assert.IsType<RestOutcome.Undetermined>(group.Outcome).Reason, StringComparison.Ordinal);
     }
 
