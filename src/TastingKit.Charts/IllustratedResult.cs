@@ -38,6 +38,9 @@ public static class IllustratedResult
         LabelEffect effect => effect.Chart(),
         DriftGivenRest given => given.Chart(),
         ScoreRise rise => rise.Chart(),
+        AdjustedScores scores => scores.Chart(),
+        AdjustedFavourites favourites => favourites.Chart(),
+        DriftPlan plan => plan.Chart(),
         _ => null,
     };
 }

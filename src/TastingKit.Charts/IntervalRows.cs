@@ -69,11 +69,14 @@ internal sealed class IntervalRows
 
     private readonly IReadOnlyList<IntervalRow> _rows;
     private readonly string _lineName;
+    private readonly string _hollowName;
 
     /// <param name="rows">At least one row.</param>
     /// <param name="lineName">What the lines are, for the legend; empty to leave it out.</param>
-    public IntervalRows(IReadOnlyList<IntervalRow> rows, string lineName)
+    /// <param name="hollowName">What the hollow marks beside the estimates are.</param>
+    public IntervalRows(IReadOnlyList<IntervalRow> rows, string lineName, string hollowName = "plain mean of the cups")
     {
+        _hollowName = hollowName;
         _rows = rows;
         _lineName = lineName;
     }
@@ -192,7 +195,7 @@ internal sealed class IntervalRows
         var at = Enumerable.Range(0, _rows.Count).Where(i => _rows[i].PlainMean is not null).ToArray();
         return FigurePart.Trace(
             "scatter",
-            ("mode", "markers"), ("name", "plain mean of the cups"), ("legendrank", 1003),
+            ("mode", "markers"), ("name", _hollowName), ("legendrank", 1003),
             ("x", at.Select(i => _rows[i].PlainMean).ToArray()), ("y", at),
             ("marker", FigurePart.Of(("symbol", "circle-open"), ("size", 9), ("color", Palette.Quiet), ("line", FigurePart.Of(("width", 2))))),
             ("cliponaxis", false), ("hoverinfo", "skip"));

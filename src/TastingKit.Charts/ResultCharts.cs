@@ -95,6 +95,18 @@ public static class ResultCharts
     public static Chart Chart(this LabelEffect effect) =>
         Of(effect, LabelEffectChart.Draw);
 
+    /// <summary>What is added to a score by the day of its cup to bring it to the common day's scale, with the band that all cups share.</summary>
+    public static Chart Chart(this AdjustedScores scores) =>
+        Of(scores, AdjustedScoresChart.Draw);
+
+    /// <summary>The highest twenty coffees on one scale with 95 % intervals, and their scores and places as written.</summary>
+    public static Chart Chart(this AdjustedFavourites favourites) =>
+        Of(favourites, AdjustedFavouritesChart.Draw);
+
+    /// <summary>In how many years a drift would be told, by the number of frozen doses, with the width of its interval.</summary>
+    public static Chart Chart(this DriftPlan plan) =>
+        Of(plan, DriftPlanChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

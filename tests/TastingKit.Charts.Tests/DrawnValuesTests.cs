@@ -440,6 +440,39 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void What_is_added_to_scores_is_nothing_on_the_common_day_and_less_sure_away_from_it()
+    {
+        var figure = Figure.Of(SampleResults.OneScale().Chart());
+        var (line, band) = (figure.Named("added to a score of that day").Single(), figure.Named("95 % band, shared by all cups").Single());
+        Assert.Equal("2025-01-02", Figure.Texts(line, "x")[0]);
+        Assert.Equal(0.6 * 181 / 365.25, Figure.Numbers(line, "y")[0], 9);
+        Assert.Equal(1.4 * 181 / 365.25, Figure.Numbers(band, "y")[0], 9);
+        Assert.Equal(-0.2 * 181 / 365.25, Figure.Numbers(figure.Named("lower bound").Single(), "y")[0], 9);
+        Assert.Equal("2025-07-02", figure.Layout.GetProperty("shapes")[0].GetProperty("x0").GetString());
+    }
+
+    [Fact]
+    public void Both_orders_of_favourites_are_drawn()
+    {
+        var favourites = SampleResults.OneScaleFavourites();
+        var figure = Figure.Of(favourites.Chart());
+        Equal(favourites.Coffees.Select(c => c.Estimate), Figure.Numbers(figure.Named("on one scale").Single(), "x"));
+        Equal(favourites.Coffees.Select(c => c.EstimateAsWritten), Figure.Numbers(figure.Named("by the scores as written").Single(), "x"));
+        Assert.Contains("was 2.", figure.Annotations);
+    }
+
+    [Fact]
+    public void Doses_are_drawn_by_the_share_of_years_in_which_they_tell_the_drift()
+    {
+        var figure = Figure.Of(SampleResults.Doses().Chart());
+        var doses = figure.Named("doses of one coffee over the year").Single();
+        Equal([6, 12, 24, 41, 52], Figure.Numbers(doses, "x"));
+        Equal([0.18, 0.31, 0.56, 0.8, 0.87], Figure.Numbers(doses, "y"));
+        Assert.Equal("\u00b11.15", Figure.Texts(doses, "text")[0]);
+        Equal([0.81], Figure.Numbers(figure.Named("a dose of each of so many bags, at one sitting").Single(), "y"));
+    }
+
+    [Fact]
     public void A_step_that_is_told_is_shaded_over_its_days_and_one_that_is_not_is_left_out()
     {
         var step = new BagStep(new DateOnly(2025, 6, 8), new DateOnly(2025, 6, 17), 6.4, 6.9, 0.004, []);

@@ -306,4 +306,27 @@ internal static class SampleResults
             parts[2] with { What = "brews" }, new RisePart("steady change beyond the mix", RiseSource.Coffees, 0.18, -0.2, 0.6),
             new RiseDrift.Anchored(new AnchoredDrift(new DriftAnchor.FrozenDoses(24, 1, 0), new DriftSlope(0.2, -0.27, 0.67, 0.24, 300), null)), true, [], Computation(446), support ?? Support.Given);
     }
+
+    private static AnchoredDrift ByDoses { get; } = new(new DriftAnchor.FrozenDoses(24, 1, 0), new DriftSlope(0.6, -0.2, 1.4, 0.4, 300), null);
+
+    public static AdjustedScores OneScale(Support? support = null)
+    {
+        AdjustedScore Cup(int month, double written) => new(
+            new Tasting { Id = $"t{month}", Bag = new Bag { Id = "b", Coffee = new Coffee { Id = "c" } }, TastedAt = new DateTime(2025, month, 2) }, written, written - 0.1, written - 0.3, written + 0.1, (month - 7) / 12.0);
+        return new AdjustedScores(
+            TastingAttribute.Score, Scale, ByDoses, new DateOnly(2025, 7, 2), [.. Enumerable.Range(1, 12).Select(month => Cup(month, 6 + (0.1 * month)))], [], Computation(12), support ?? Support.Given,
+            _ => throw new NotSupportedException("Of drawn cups there are no favourites."));
+    }
+
+    public static AdjustedFavourites OneScaleFavourites(string? name = null, Support? support = null) => new(
+        [.. Enumerable.Range(1, 9).Select(i => new AdjustedFavourite(
+            new Coffee { Id = $"c{i}", Name = (name ?? "coffee ") + i, Roaster = "a roaster" }, i, 8 - (0.2 * i), 7.5 - (0.2 * i), 8.5 - (0.2 * i), i % 9 + 1, 7.9 - (0.15 * i), 0.1))],
+        ByDoses, Brew, Scale, [], Computation(430), support ?? Support.Given);
+
+    public static DriftPlan Doses(Support? support = null)
+    {
+        DriftPlanOption Of(int doses, double half, double power) => new($"{doses} doses of one coffee over the year", doses, 365.25 / doses, half, power);
+        DriftPlanOption doses = Of(41, 0.43, 0.8), flight = new("a dose of each of 38 bags, at one sitting at the year's end", 38, null, 0.42, 0.81);
+        return new DriftPlan(0.6, Scale, doses, flight, [Of(6, 1.15, 0.18), Of(12, 0.8, 0.31), Of(24, 0.56, 0.56), doses, Of(52, 0.38, 0.87), flight], 0.41, [], Computation(458), support ?? Support.Given);
+    }
 }

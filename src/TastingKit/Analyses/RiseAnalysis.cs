@@ -15,6 +15,9 @@ internal static class RiseAnalysis
         "each factor\u2019s share is its effect by the model times the change of its mix (model-based standardisation); variances and effects drawn jointly, estimates are means "
         + "of the draws and intervals their middle 95 %; the raw change\u2019s own by least squares with errors clustered in bags (CR2); chance is what is left of the raw change in each draw";
 
+    // Of each part an interval is asked, not its far tails.
+    private static readonly DrawOptions FewerDraws = new() { VarianceProposals = 200, PilotDraws = 100 };
+
     /// <summary>The parts of a change.</summary>
     /// <param name="log">The log.</param>
     /// <param name="attribute">What is asked about.</param>
@@ -56,7 +59,7 @@ internal static class RiseAnalysis
 
         var drift = DriftOf(log, attribute, restAMonth, freezerLossAYear);
         var years = Change(weights, [.. scored.Cups.Select(c => c.TastedOn.DayNumber / Covariate.DaysAYear)]);
-        var parts = new RiseDraws(model, later!.Mean - earlier!.Mean, drift.Slope, years, PredictionDraws.Joint(model.Fit, Draws, seed, log.Watch, options), seed, log.Watch);
+        var parts = new RiseDraws(model, later!.Mean - earlier!.Mean, drift.Slope, years, PredictionDraws.Joint(model.Fit, Draws, seed, log.Watch, options ?? FewerDraws), seed, log.Watch);
         return new ScoreRise(
             attribute, scale, earlier, later, RawChange(scored.Cups, attribute, weights, later.Mean - earlier.Mean), parts.All, parts.Together(RiseSource.Purchasing, "coffees bought"),
             parts.Together(RiseSource.Brewing, "brews"), parts.Steady, drift, model.OwnEffects is not null,

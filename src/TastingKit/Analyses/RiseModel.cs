@@ -133,9 +133,16 @@ internal sealed class RiseModel
 
     private void AddEquipment(TastingLog log)
     {
+        var changes = ScoreCautions.ChangesAmong(log, _cups).GroupBy(change => change.ChangedOn).ToArray();
+        var periods = CategoricalColumn.From("since", [.. _cups.Select(c => NumberText.Fixed(changes.Count(day => c.TastedOn >= day.Key), 0))]);
         foreach (var column in ScoreColumns.Equipment(_cups))
-            AddFixed(column, column.Name, RiseSource.Equipment);
-        foreach (var day in ScoreCautions.ChangesAmong(log, _cups).GroupBy(change => change.ChangedOn))
+        {
+            // What the cups state may be no more than what the listed changes say.
+            if (column.Cross(periods).Levels.Count > periods.Levels.Count)
+                AddFixed(column, column.Name, RiseSource.Equipment);
+        }
+
+        foreach (var day in changes)
             AddNumber(ScoreColumns.EquipmentSince(day.Key, _cups), $"change of {ScoreCautions.Said([.. day])}", RiseSource.Equipment);
     }
 

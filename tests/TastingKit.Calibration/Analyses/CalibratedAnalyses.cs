@@ -25,6 +25,8 @@ public static class CalibratedAnalyses
         new RestPeaksCalibration(null, log => RestPeaks(log, null)),
         new RestPeaksCalibration(Factor.Process, log => RestPeaks(log, Factor.Process)),
         new DriftCalibration((log, loss) => log.ScaleDrift(freezerLossAYear: loss)),
+        new RiseCalibration(Rise),
+        new BagOrderCalibration(log => log.CalendarCourse()),
         new ScaleUseCalibration(log => log.ScaleUse()),
         new LabelCalibration(log => log.LabelEffect()),
     ];
@@ -34,6 +36,9 @@ public static class CalibratedAnalyses
 
     /// <summary>What a factor does, as a reader gets it but for the number of variance draws.</summary>
     public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws);
+
+    /// <summary>What a change came of, as a reader gets it but for the number of variance draws.</summary>
+    public static ScoreRise Rise(TastingLog log) => RiseAnalysis.Of(log, TastingAttribute.Score, null, null, 0, TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50 });
 
     /// <summary>When coffees peak, as a reader gets it but for the number of variance draws.</summary>
     public static RestPeaks RestPeaks(TastingLog log, Factor? by) => RestPeaksAnalysis.Of(

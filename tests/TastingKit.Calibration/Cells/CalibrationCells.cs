@@ -127,6 +127,7 @@ public static class CalibrationCells
         new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
         .. Habits,
         .. RestCells.All,
+        .. RiseCells.All,
         .. ScaleUseCells.All,
         .. LabelCells.All,
     ];
