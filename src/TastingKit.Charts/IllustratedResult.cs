@@ -32,6 +32,7 @@ public static class IllustratedResult
         LoggedYear year => year.Chart(),
         TastingPrecision precision => precision.Chart(),
         OneOffs oneOffs => oneOffs.Chart(),
+        BagTimeline bag => bag.Chart(),
         NextBrew next => next.Chart(),
         ScaleDrift drift when drift.Sums.Any(sum => sum.Sum == DriftSum.RestAndDrift) => drift.Chart(),
         ScaleUse use => use.Chart(),

@@ -107,6 +107,10 @@ public static class ResultCharts
     public static Chart Chart(this DriftPlan plan) =>
         Of(plan, DriftPlanChart.Draw);
 
+    /// <summary>Every cup of a bag over its days, a shape a brewer, what does not count hollow; the mean with its 95 % interval, and when the bag was opened, frozen and thawed.</summary>
+    public static Chart Chart(this BagTimeline bag) =>
+        Of(bag, BagTimelineChart.Draw);
+
     private static Chart Of<T>(T result, Func<T, Chart> draw, string? question = null)
         where T : TastingResult
     {

@@ -23,6 +23,8 @@ public sealed class ChartConventionTests
         SampleResults.Deviations(name: name is null ? null : i => name + i).Chart(),
         SampleResults.Deviations(true, name: name is null ? null : i => name + i).Chart(),
         SampleResults.OneOffs(60, name: name).Chart(),
+        SampleResults.Timeline(name: name is null ? null : i => name + i).Chart(),
+        SampleResults.Timeline(80, 10, name is null ? null : i => name + i).Chart(),
         SampleResults.Precision().Chart(),
         SampleResults.Precision(withRepeats: false).Chart(),
         SampleResults.NextBrew(name: name is null ? null : i => name + i).Chart(),

@@ -357,6 +357,21 @@ public sealed class DrawnValuesTests
     }
 
     [Fact]
+    public void A_bags_cups_are_drawn_one_by_one_hollow_where_they_do_not_count_and_side_by_side_where_alike()
+    {
+        var figure = Figure.Of(SampleResults.Timeline(150, 10).Chart());
+        var marks = figure.Traces.Where(trace => !trace.GetProperty("name").GetString()!.StartsWith("frozen", StringComparison.Ordinal) && !trace.GetProperty("name").GetString()!.StartsWith("thawed", StringComparison.Ordinal)).ToArray();
+        var cups = marks.SelectMany(trace => Figure.Numbers(trace, "x").Zip(Figure.Numbers(trace, "y"))).ToArray();
+        Assert.Equal((150, 150), (cups.Length, cups.Distinct().Count()));
+        // Six brewers by shape, the four of fewest cups as one; the failed cup and the one without a score hollow.
+        var symbols = marks.Select(trace => trace.GetProperty("marker").GetProperty("symbol").GetString()!).ToArray();
+        Assert.Equal(7, symbols.Select(symbol => symbol.Replace("-open", "", StringComparison.Ordinal)).Distinct().Count());
+        Assert.Equal(2, marks.Where((_, i) => symbols[i].EndsWith("-open", StringComparison.Ordinal)).Sum(trace => Figure.Numbers(trace, "x").Length));
+        Assert.Contains(figure.Traces, trace => trace.GetProperty("name").GetString()!.StartsWith("4 other brewers (", StringComparison.Ordinal));
+        Assert.Equal(["opened on day 7"], figure.Annotations);
+    }
+
+    [Fact]
     public void Kinds_over_rest_are_drawn_a_panel_each_with_the_best_days_and_the_ends_of_the_days_tasted()
     {
         var peaks = SampleResults.Peaks();

@@ -195,6 +195,27 @@ internal static class SampleResults
         return new OneOffs(cups, 0.05, Scale, [], Computation(count), Support.Given);
     }
 
+    /// <summary>A bag's timeline; by default twelve cups on three brewers, one failed, one without a score, two doses frozen.</summary>
+    public static BagTimeline Timeline(int count = 12, int brewers = 3, Func<int, string>? name = null)
+    {
+        var bag = new Bag { Id = name?.Invoke(0) ?? "b1", Coffee = Coffee(1, name?.Invoke(1)), RoastDate = new DateOnly(2025, 1, 1), OpenedOn = new DateOnly(2025, 1, 8) };
+        var cups = Enumerable.Range(0, count).Select(i => new TimelineCup(
+            new Tasting
+            {
+                Id = $"t{i}",
+                Bag = bag,
+                TastedAt = new DateTime(2025, 1, 9).AddDays(i * 30 / count),
+                Brewer = name?.Invoke(2 + (i % brewers)) ?? $"brewer {i % brewers}",
+                Recipe = name?.Invoke(3) ?? "house 1:16",
+                Failed = i == 3,
+                FrozenOn = i >= count - 2 ? new DateOnly(2025, 1, 12) : null,
+                ThawedOn = i >= count - 2 ? new DateOnly(2025, 1, 9).AddDays(i * 30 / count) : null,
+                Score = i == 5 ? null : 5 + (i % 4 * 0.5),
+            },
+            8 + (i * 30 / count), i is not (3 or 5))).ToArray();
+        return new BagTimeline(bag, cups, 5.8, new MeanInterval(5.4, 6.2), Scale, [], Computation(count - 2), Support.Given);
+    }
+
     public static NextBrew NextBrew(int count = 32, bool isProbability = false, Func<int, string>? name = null)
     {
         string[] brewers = ["cone dripper", "flat-bed dripper", "thick-paper carafe", "steep-and-release"];

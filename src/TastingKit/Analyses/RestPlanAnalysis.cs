@@ -14,8 +14,7 @@ internal static class RestPlanAnalysis
 
     public static RestPlan Of(TastingLog log, string bagId, double? near, ulong seed, DrawOptions? varianceDraws = null)
     {
-        var bag = log.Bags.FirstOrDefault(b => b.Id == bagId)
-            ?? throw new ArgumentException($"The log has no bag '{bagId}'; it has {NumberText.Count(log.Bags.Count, "bag")}{(log.Bags.Count == 0 ? "" : $", '{log.Bags[0].Id}' the first")}.", nameof(bagId));
+        var bag = log.BagNamed(bagId);
         var scale = log.ScaleOf(TastingAttribute.Score);
         var distance = RestPeaksAnalysis.Question.Positive(near ?? RestPeaksAnalysis.NearShare * (scale.Max - scale.Min), nameof(near));
         var scored = ScoredCups.Of(log);

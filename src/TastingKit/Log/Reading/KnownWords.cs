@@ -74,8 +74,7 @@ internal sealed class KnownWords(Vocabulary vocabulary)
             }
 
             // A known word in another spelling is one name after all.
-            if (reports.MayHave(Rule.SpellingVaries))
-                reports.Withdraw(problem => problem.Rule == Rule.SpellingVaries && problem.Column == header
+            reports.Withdraw(problem => problem.Rule == Rule.SpellingVaries && problem.Column == header
                 && problem.Found.Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).All(part => vocabulary.Knows(kind, part)));
             ReportNear();
         }
