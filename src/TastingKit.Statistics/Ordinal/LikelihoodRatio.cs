@@ -8,6 +8,18 @@ namespace TastingKit.Statistics;
 /// <param name="P">P-value of the smaller model.</param>
 public sealed record LikelihoodRatio(double Statistic, int DegreesOfFreedom, double P)
 {
+    /// <summary>
+    /// The same by the F distribution, as among linear models: the chi-square takes the chance variation as known, and finds too much where few rows are
+    /// left to know it from.
+    /// </summary>
+    /// <param name="residualDegreesOfFreedom">Rows less what the larger model takes up, its random effects included; positive.</param>
+    /// <exception cref="ArgumentOutOfRangeException">Not positive.</exception>
+    public LikelihoodRatio Against(double residualDegreesOfFreedom)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(residualDegreesOfFreedom);
+        return this with { P = Statistic > 0.0 ? SamplingDistributions.FUpperTail(Statistic / DegreesOfFreedom, DegreesOfFreedom, residualDegreesOfFreedom) : 1.0 };
+    }
+
     /// <summary>Tests.</summary>
     /// <param name="restricted">The smaller model, nested in the other.</param>
     /// <param name="full">The larger model, of the same rows and with the same link and integration.</param>

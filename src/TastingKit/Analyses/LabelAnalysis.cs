@@ -5,6 +5,7 @@ namespace TastingKit;
 /// <summary>Computes <see cref="LabelEffect"/>.</summary>
 internal static class LabelAnalysis
 {
+    private const string Seen = "label seen";
     private const int FewestPairs = 8;
     private const int FewestOfASide = 4;
     private const int FewestRoastersOfACountry = 3;
@@ -43,7 +44,7 @@ internal static class LabelAnalysis
             : new PartAnswer.Refused("What a place later does can\u2019t be told: the cups whose label was seen always came on the same side.", "Let lot decide which is tasted first.");
         return new LabelEffect(
             attribute, scale, pairs, Answer(average, pairs, "pair"), order, Premiums(model), Outside(log, scored.Cups, pairs, attribute),
-            LabelCautions.Of(model), computation with { Estimator = $"{Estimator}; clustered by {model.ClusteredBy}" }, Support.Given);
+            [.. LabelCautions.Of(model), .. HangTogether(log, scored.Cups, attribute)], computation with { Estimator = $"{Estimator}; clustered by {model.ClusteredBy}" }, Support.Given);
     }
 
     private static PartAnswer Answer(ClusteredEstimate estimate, IReadOnlyList<LabelPair> pairs, string noun) => new PartAnswer.Estimated(
@@ -99,19 +100,28 @@ internal static class LabelAnalysis
     /// <summary>Cups outside pairs, at equal coffee and brew as far as a model can make them so.</summary>
     private static PartAnswer Outside(TastingLog log, IReadOnlyList<Tasting> cups, IReadOnlyList<LabelPair> pairs, TastingAttribute attribute)
     {
-        const string Seen = "label seen";
         var paired = pairs.Select(pair => (pair.Bag.Id, pair.TastedOn)).ToHashSet();
         Tasting[] outside = [.. cups.Where(cup => !paired.Contains((cup.Bag.Id, cup.TastedOn)))];
         var hidden = outside.Count(LabelPair.IsHidden);
         if (hidden < FewestOutside || outside.Length - hidden < FewestOutside)
             return new PartAnswer.Refused($"Outside pairs {NumberText.Count(hidden, "cup was", "cups were")} coded.", "Nothing: pairs tell it better.");
-        var columns = ScoreColumns.Of(outside, attribute).WithoutManySessions();
-        var design = columns.AddBrewTo(ModelDesign.For(attribute.Name, columns.Scores).WithFixed(new NumericColumn(Seen, outside.Select(cup => LabelPair.IsHidden(cup) ? 0.0 : 1).ToArray())));
-        if (outside.Select(cup => cup.Bag.Id).Distinct().Count() is var bags && bags > 1 && bags < outside.Length)
-            design = design.WithRandomIntercept(CategoricalColumn.From(Factor.Bag.Name, [.. outside.Select(cup => cup.Bag.Id)]));
-        if (ScoreFit.Of(design, log.Watch) is not { } fit || !fit.FixedEffects.Any(effect => effect.Name == Seen))
+        if (CupModel(log, outside, attribute) is not { } fit || !fit.FixedEffects.Any(effect => effect.Name == Seen))
             return new PartAnswer.Refused("Outside pairs the brews settle which cups were coded.", "Nothing: pairs tell it better.");
         var estimate = fit.Estimate(fit.FixedEffect(Seen));
         return new PartAnswer.Estimated(estimate.Value, estimate.Low, estimate.High, outside.Length, $"{hidden} coded and {outside.Length - hidden} sighted cups outside pairs");
+    }
+
+    /// <summary>A score that is drawn to its bag's last one makes the cups of a pair alike, and hides what the label does.</summary>
+    private static Caution[] HangTogether(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute) =>
+        CupModel(log, cups, attribute) is { } fit && ScoreCautions.HangTogether(fit, cups, TastingLog.DefaultSeed) is { } alike ? [alike] : [];
+
+    /// <summary>Single cups by their brew, their bag and whether the label was seen.</summary>
+    private static LinearMixedModelFit? CupModel(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute)
+    {
+        var columns = ScoreColumns.Of(cups, attribute).WithoutManySessions();
+        var design = columns.AddBrewTo(ModelDesign.For(attribute.Name, columns.Scores).WithFixed(new NumericColumn(Seen, cups.Select(cup => LabelPair.IsHidden(cup) ? 0.0 : 1).ToArray())));
+        if (cups.Select(cup => cup.Bag.Id).Distinct().Count() is var bags && bags > 1 && bags < cups.Count)
+            design = design.WithRandomIntercept(CategoricalColumn.From(Factor.Bag.Name, [.. cups.Select(cup => cup.Bag.Id)]));
+        return ScoreFit.Of(design, log.Watch);
     }
 }

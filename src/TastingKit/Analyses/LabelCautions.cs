@@ -14,7 +14,7 @@ internal static class LabelCautions
         if (known > 0 && Math.Min(model.SeenFirst, model.SeenLater) <= Lopsided * known)
         {
             cautions.Add(new Caution("order-not-mixed",
-                $"The cup whose label was seen came first in {model.SeenFirst} of {NumberText.Count(known, "pair")}: {(model.SeenFirst > 0 && model.SeenLater > 0 ? "what the order does is hardly told from the label" : "what the order does can\u2019t be told from the label, and is counted as its effect")}. Let lot decide the order."));
+                $"The cup whose label was seen came first in {model.SeenFirst} of {NumberText.Count(known, "pair")}: {(model.HasOrder ? "what the order does is hardly told from the label" : "what the order does can\u2019t be told from the label, and is counted as its effect")}. Let lot decide the order."));
         }
 
         var unknown = pairs.Count(pair => pair.PlacesLater is null);

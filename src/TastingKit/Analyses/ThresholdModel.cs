@@ -100,16 +100,25 @@ internal sealed class ThresholdModel
             var common = LinearFunction.Mean(moved);
             for (var j = 0; j < thresholds; j++)
             {
-                var estimate = Apart.Estimate(unit * (moved[j] - common));
-                moves.Add(new ThresholdMove(quarter, StepGroups.ValueOf(_groups.FirstOf(j + 1), _scale), estimate.Value, estimate.Low, estimate.High));
+                var (estimate, reach) = Reach(unit * (moved[j] - common));
+                moves.Add(new ThresholdMove(quarter, StepGroups.ValueOf(_groups.FirstOf(j + 1), _scale), estimate, estimate - reach, estimate + reach));
             }
 
-            var width = Apart.Estimate(unit * (moved[^1] - moved[0]));
-            widths.Add(new WidthMove(quarter, width.Value, width.Low, width.High));
+            var (width, half) = Reach(unit * (moved[^1] - moved[0]));
+            widths.Add(new WidthMove(quarter, width, width - half, width + half));
         }
 
-        var test = LikelihoodRatio.Of(Together, Apart);
+        var test = LikelihoodRatio.Of(Together, Apart).Against(Residual);
         return new StepMovement.Estimated(test.P, test.DegreesOfFreedom, moves, widths, Apart.ObservationCount);
+    }
+
+    /// <summary>Cups less all that the model takes up, each level of its random terms among it.</summary>
+    private int Residual => Math.Max(1, Apart.ObservationCount - Apart.ParameterCount - Apart.VarianceComponents.Sum(part => part.LevelCount - 1));
+
+    private (double Value, double Reach) Reach(LinearFunction function)
+    {
+        var estimate = Apart.Estimate(function);
+        return (estimate.Value, StudentsT.TwoSidedQuantile(0.05, Residual) * estimate.StandardError);
     }
 
     private LinearFunction At(int threshold, string quarter) => Apart.Threshold(threshold, Setting.Averaged(MarginalWeights.AsObserved).With(Quarter, quarter));

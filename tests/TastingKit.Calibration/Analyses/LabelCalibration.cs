@@ -1,8 +1,9 @@
+using TastingKit.Statistics;
+
 namespace TastingKit.Calibration;
 
 /// <summary>
-/// What seeing the label does. Every figure is a weighted sum of the pairs' differences, so that its truth is the same sum of what each label truly
-/// adds. An effect told where there is none is an error, and a premium told where all labels do the same.
+/// What seeing the label does. The truth of each figure is what least squares make of what each label truly adds, by the same columns. An effect told where there is none is an error, and a premium told where all labels do the same.
 /// </summary>
 public sealed class LabelCalibration(Func<TastingLog, LabelEffect> analyse) : ICalibratedAnalysis
 {
@@ -25,11 +26,11 @@ public sealed class LabelCalibration(Func<TastingLog, LabelEffect> analyse) : IC
             return;
         }
 
-        var truth = new LabelModel([.. found.Pairs.Select(pair => pair with { Difference = year.Truth.LabelAdds(pair.Bag) })]);
-        double[] adds = [.. truth.Pairs.Select(pair => pair.Difference)];
-        Cover("the effect of seeing the label", found.Average, truth.Average().Value);
-        if (truth.Order() is { } order)
-            Cover("a place later", found.Order, order.Value + year.Truth.Settings.Taster.PositionEffect);
+        LabelPair[] truth = [.. found.Pairs.Select(pair => pair with { Difference = year.Truth.LabelAdds(pair.Bag) })];
+        double[] adds = [.. truth.Select(pair => pair.Difference)];
+        var (mean, later, _) = LeastSquares(truth, null);
+        Cover("the effect of seeing the label", found.Average, mean);
+        Cover("a place later", found.Order, later + year.Truth.Settings.Taster.PositionEffect);
         var isTold = average.Low > 0 || average.High < 0;
         if (adds.All(points => points == 0))
             record.Count($"{Name}: an effect told where there is none", isTold);
@@ -41,8 +42,8 @@ public sealed class LabelCalibration(Func<TastingLog, LabelEffect> analyse) : IC
         {
             if (ValueOf(premium.What) is not { } valueOf || premium.Answer is not PartAnswer.Estimated)
                 continue;
-            var known = truth.Of(pair => valueOf(pair) is not null);
-            Cover($"a premium by {premium.What}", premium.Answer, known.Premium([.. known.Pairs.Select(pair => valueOf(pair)!.Value)])!.Value);
+            LabelPair[] known = [.. truth.Where(pair => valueOf(pair) is not null)];
+            Cover($"a premium by {premium.What}", premium.Answer, LeastSquares(known, [.. known.Select(pair => valueOf(pair)!.Value)]).Slope);
             if (adds.Distinct().Count() > 1)
                 record.Find($"{Name}: a premium by {premium.What} told where labels differ (reported)", premium.IsTold);
         }
@@ -54,6 +55,18 @@ public sealed class LabelCalibration(Func<TastingLog, LabelEffect> analyse) : IC
                 return 0;
             },
             _ => 0);
+    }
+
+    private static (double Mean, double Later, double Slope) LeastSquares(LabelPair[] pairs, double[]? values)
+    {
+        var model = new LabelModel(pairs);
+        var columns = new List<double[]> { pairs.Select(_ => 1.0).ToArray() };
+        if (model.HasOrder)
+            columns.Add(model.PlacesLater);
+        if (values is not null)
+            columns.Add([.. values.Select(value => value - values.Average())]);
+        var found = ClusteredRegression.Fit([.. pairs.Select(pair => pair.Difference)], columns, [.. pairs.Index().Select(pair => pair.Index)]).Coefficients;
+        return (found[0], model.HasOrder ? found[1] : 0, values is null ? 0 : found[^1]);
     }
 
     private static Func<LabelPair, double?>? ValueOf(string what) => what switch

@@ -37,6 +37,9 @@ public sealed class OrdinalThresholdTests
         // The upper tail of chi-square with three degrees of freedom in closed form.
         var x = ratio.Statistic;
         Assert.Equal((2 * StandardNormal.CumulativeProbability(-Math.Sqrt(x))) + (Math.Sqrt(2 * x / Math.PI) * Math.Exp(-x / 2)), ratio.P, 1e-9);
+        Assert.Equal(ratio.P, ratio.Against(1e7).P, 1e-6);
+        // F with 3 and 20 degrees of freedom above 5: 0.00951 by integrating its density numerically.
+        Assert.InRange(new LikelihoodRatio(15, 3, 0.0018).Against(20).P, 0.0094, 0.0096);
         Assert.Throws<ArgumentException>(() => LikelihoodRatio.Of(Apart, Together));
     }
 }
