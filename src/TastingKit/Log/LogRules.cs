@@ -27,6 +27,7 @@ internal static class LogRules
         Information(Rule.StrayQuote, "A quote stands inside a cell that does not begin with one; it is text.", "Nothing, if it reads right."),
         Rejected(Rule.ExtraCells, "There are more cells than headers.", "Put a cell that holds the delimiter in quotes."),
         Doubtful(Rule.MissingCells, "There are fewer cells than headers; the last are missing.", "Write every cell of the row, empty ones too."),
+        Rejected(Rule.CutOff, "A row ends before a cell that it can't do without.", "Write the row to its end; the report names the cells."),
         Rejected(Rule.RepeatedHeader, "The header stands among the rows again.", "Take it out."),
         Rejected(Rule.DuplicateId, "An identifier stands twice.", "Give each row its own."),
         Information(Rule.RepeatedRow, "A row says the same as an earlier one, but for its identifier.", "Take it out if it is a copy; a cup tasted again may well say the same."),

@@ -32,8 +32,29 @@ public sealed class Vocabulary
         _shipped = shipped;
         _families = families;
         Own = [.. own.DistinctBy(entry => (entry.Kind, Words.Folded(entry.Written)))];
-        _own = [.. Enum.GetValues<VocabularyKind>().Select(kind => Own.Where(entry => entry.Kind == kind)
-            .ToFrozenDictionary(entry => Words.Folded(entry.Written), entry => entry.Means, StringComparer.Ordinal))];
+        _own = [.. Enum.GetValues<VocabularyKind>().Select(kind => Forms([.. Own.Where(entry => entry.Kind == kind)]))];
+    }
+
+    /// <summary>
+    /// What the user's entries on one kind of word make of each word. A form that an entry gives is a known word itself, before the kit's own
+    /// spelling of it; one that another entry gives a further form has that one. So a word in its form has no other.
+    /// </summary>
+    private static FrozenDictionary<string, string> Forms(IReadOnlyList<VocabularyEntry> entries)
+    {
+        var stated = entries.ToDictionary(entry => Words.Folded(entry.Written), entry => entry.Means, StringComparer.Ordinal);
+        var forms = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var (word, means) in stated)
+        {
+            var form = means;
+            // As many steps as there are entries: two that mean one another have no end.
+            for (var step = 0; step < stated.Count && stated.TryGetValue(Words.Folded(form), out var further); step++)
+                form = further;
+            forms[word] = form;
+        }
+
+        foreach (var form in stated.Values)
+            forms.TryAdd(Words.Folded(form), form);
+        return forms.ToFrozenDictionary(StringComparer.Ordinal);
     }
 
     /// <summary>The kit's own words alone.</summary>

@@ -73,6 +73,15 @@ public sealed class VocabularyTests
     }
 
     [Fact]
+    public void A_form_of_the_users_own_goes_before_the_kits_spelling_of_it_and_has_no_other()
+    {
+        var own = Vocabulary.Shipped.With([new(VocabularyKind.Process, "wash", "Washed"), new(VocabularyKind.Note, "zing", "zest"), new(VocabularyKind.Note, "Zest", "lemon zest")]);
+
+        Assert.All(["wash", "washed", "Washed"], written => Assert.Equal("Washed", own.Canonical(VocabularyKind.Process, written)));
+        Assert.All(["zing", "zest", "lemon zest"], written => Assert.Equal("lemon zest", own.Canonical(VocabularyKind.Note, written)));
+    }
+
+    [Fact]
     public void The_user_s_words_come_before_the_kit_s()
     {
         var own = Vocabulary.Shipped.With([new(VocabularyKind.Process, "Wet", "Wet"), new(VocabularyKind.Roaster, "LL", "Larkspur Lane"), new(VocabularyKind.Roaster, "L.L.", "other")]);

@@ -11,6 +11,9 @@ internal static class ContentHash
     private const ulong Secret = 0x9E3779B97F4A7C15;
     private const ulong Other = 0xD6E8FEB86659FD93;
 
+    /// <summary>The hash of an empty text.</summary>
+    public static ulong OfNothing { get; } = Of([]);
+
     /// <summary>The hash of what was hashed before and of a text more, by its own hash.</summary>
     public static ulong With(ulong before, ulong hash) => Fold(before ^ hash, Secret);
 

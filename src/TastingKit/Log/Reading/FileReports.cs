@@ -8,10 +8,12 @@ internal sealed class FileReports(string file)
 {
     private FileReports? _main;
     private readonly List<LogProblem> _problems = [];
-    private readonly HashSet<int> _rejected = [];
-    private readonly HashSet<int> _doubtful = [];
+    private readonly LineSet _rejected = new();
+    private readonly LineSet _doubtful = new();
     private readonly HashSet<(string Rule, string Column)> _saidOnce = [];
     private readonly Dictionary<string, string> _headers = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _rules = new(StringComparer.Ordinal);
+    private string? _lastRule;
     private int _rows;
 
     /// <summary>The file's name.</summary>
@@ -44,6 +46,7 @@ internal sealed class FileReports(string file)
     public void Join(FileReports apart)
     {
         _problems.AddRange(apart._problems);
+        _rules.UnionWith(apart._rules);
         _rejected.UnionWith(apart._rejected);
         _doubtful.UnionWith(apart._doubtful);
     }
@@ -61,6 +64,8 @@ internal sealed class FileReports(string file)
             _rejected.Add(line);
         else if (severity == Severity.Doubtful)
             _doubtful.Add(line);
+        if (!ReferenceEquals(fault.Rule, _lastRule))
+            _rules.Add(_lastRule = fault.Rule);
         _problems.Add(new LogProblem(severity, fault.Rule, File, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
     }
 
@@ -86,6 +91,8 @@ internal sealed class FileReports(string file)
     {
         var header = HeaderOf(column);
         int off = 0, between = 0;
+        if (!(_main ?? this).MayHave(Rule.ScoreOffScale) && !(_main ?? this).MayHave(Rule.ScoreBetweenSteps))
+            return (0, 0);
         foreach (var problem in (_main ?? this)._problems)
         {
             if (problem.Column != header)
@@ -124,6 +131,9 @@ internal sealed class FileReports(string file)
         return withdrawn;
     }
 
+    /// <summary>Whether a rule was ever reported of a row; where not, there is nothing to look for among reports that may be one a row.</summary>
+    public bool MayHave(string rule) => _rules.Contains(rule);
+
     /// <summary>How many reports there are so far.</summary>
     public int Count => _problems.Count;
 
@@ -139,12 +149,22 @@ internal sealed class FileReports(string file)
     /// <summary>The reports in the order of their lines; those of one line in the order made.</summary>
     public IReadOnlyList<LogProblem> InOrder()
     {
-        LogProblem[] ordered = [.. _problems];
-        // The place among those made is part of the key: the sort needs not be stable, and a file of scraps has a report or more a row.
-        var keys = new long[ordered.Length];
-        for (var i = 0; i < keys.Length; i++)
-            keys[i] = ((long)ordered[i].Line << 32) | (uint)i;
-        Array.Sort(keys, ordered);
+        // Reports on rows are made in order, and a file of scraps has one or more a row; those on columns and on rows held against one another follow.
+        var first = 1;
+        while (first < _problems.Count && _problems[first].Line >= _problems[first - 1].Line)
+            first++;
+        if (first >= _problems.Count)
+            return [.. _problems];
+        var ordered = new List<LogProblem>(_problems.Count);
+        var next = 0;
+        foreach (var late in _problems.Skip(first).OrderBy(problem => problem.Line))
+        {
+            for (; next < first && _problems[next].Line <= late.Line; next++)
+                ordered.Add(_problems[next]);
+            ordered.Add(late);
+        }
+
+        ordered.AddRange(_problems[next..first]);
         return ordered;
     }
 

@@ -74,7 +74,8 @@ internal sealed class KnownWords(Vocabulary vocabulary)
             }
 
             // A known word in another spelling is one name after all.
-            reports.Withdraw(problem => problem.Rule == Rule.SpellingVaries && problem.Column == header
+            if (reports.MayHave(Rule.SpellingVaries))
+                reports.Withdraw(problem => problem.Rule == Rule.SpellingVaries && problem.Column == header
                 && problem.Found.Split(';', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries).All(part => vocabulary.Knows(kind, part)));
             ReportNear();
         }

@@ -31,9 +31,10 @@ internal static partial class OtherDates
         if (cell.Utf8.Length > Longest)
             return null;
         var text = Encoding.UTF8.GetString(cell.Utf8);
-        if (YearFirst().Match(text) is { Success: true } yearFirst)
+        // A look at a few letters spares a column of dates two expressions a cell: the year first needs four digits, a month's name a letter.
+        if (text.Length > 3 && char.IsAsciiDigit(text[2]) && char.IsAsciiDigit(text[3]) && YearFirst().Match(text) is { Success: true } yearFirst)
             return Made(Number(yearFirst, "y"), Number(yearFirst, "m"), Number(yearFirst, "d"), yearFirst.Groups["t"].Value, "year, month, day", expected);
-        if (NamedMonth().Match(text) is { Success: true } named && MonthOf(named.Groups["m"].Value) is { } month)
+        if (text.AsSpan().ContainsAnyInRange('A', char.MaxValue) && NamedMonth().Match(text) is { Success: true } named && MonthOf(named.Groups["m"].Value) is { } month)
             return Made(Number(named, "y"), month, Number(named, "d"), named.Groups["t"].Value, "day, month and year, the month being a word", expected);
         if (Split(cell.Utf8) is not { } date)
             return null;

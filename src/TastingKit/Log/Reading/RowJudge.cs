@@ -15,13 +15,13 @@ internal sealed class RowJudge<TRow>(
     private static readonly CellFault SpreadsheetError =
         new(Rule.SpreadsheetError, "A formula of a spreadsheet failed here and left its error; the cell was left missing.", "the value, or an empty cell");
 
-    private readonly Dictionary<int, CellFault> _missingCells = [];
+    private readonly Dictionary<int, (Severity, CellFault)> _missingCells = [];
 
     /// <summary>The reports on the row judged last.</summary>
     public RecordReports Reports => reports;
 
     /// <summary>Judges the record that a reader stands on, and fills a row with it.</summary>
-    /// <returns>Whether its cells could be told apart; else it is rejected, and the row is as it was.</returns>
+    /// <returns>Whether it is a whole row: else it is rejected, since its cells can't be told apart or it ends too soon, and the row is as it was.</returns>
     public bool Judge(RecordReader records, TRow row)
     {
         reports.Records = records;
@@ -31,7 +31,9 @@ internal sealed class RowJudge<TRow>(
         Dictionary<string, string>? others = null;
         var written = reports.File.Written;
         written?.AddRow(reports.Line);
-        for (var i = 0; i < fields.Length; i++)
+        // That cells at the end are missing was said in one report.
+        var count = Math.Min(records.FieldCount, fields.Length);
+        for (var i = 0; i < count; i++)
         {
             var field = fields[i];
             var cell = new Cell(records, i, held[i]);
@@ -67,6 +69,8 @@ internal sealed class RowJudge<TRow>(
             }
         }
 
+        for (var i = count; i < fields.Length; i++)
+            reports.AddNothing(i);
         if (others is not null)
             keepOthers!(row, others);
         return true;
@@ -111,7 +115,7 @@ internal sealed class RowJudge<TRow>(
         return same > 1;
     }
 
-    /// <summary>Whether the record's cells can be told apart and belong to columns; reports what speaks against it.</summary>
+    /// <summary>Whether the record's cells can be told apart and belong to columns, and none is missing that a row needs; reports what speaks against it.</summary>
     private bool IsWhole(RecordReader records)
     {
         switch (records.QuoteFault)
@@ -145,23 +149,36 @@ internal sealed class RowJudge<TRow>(
         }
 
         if (records.FieldCount < headers.Length)
-            reports.Row(Severity.Doubtful, Found(records), MissingCells(records.FieldCount));
+        {
+            var (severity, fault) = MissingCells(records.FieldCount);
+            reports.Row(severity, Found(records), fault);
+            return severity != Severity.Rejected;
+        }
 
         return true;
     }
 
-    /// <summary>The fault of a row with too few cells, one object for all rows with as many: a file of scraps has millions of them.</summary>
-    private CellFault MissingCells(int cells)
+    /// <summary>
+    /// The fault of a row with too few cells, one object for all rows with as many: a file of scraps has millions of them. One report says too
+    /// which of the cells that it can't do without are missing.
+    /// </summary>
+    private (Severity Severity, CellFault Fault) MissingCells(int cells)
     {
-        if (!_missingCells.TryGetValue(cells, out var fault))
-        {
-            _missingCells.Add(cells, fault = new CellFault(Rule.MissingCells,
-                FormattableString.Invariant($"It has {cells} cells under {headers.Length} headers; those at the end were left missing."), "as many cells as headers"));
-        }
-
-        return fault;
+        if (_missingCells.TryGetValue(cells, out var known))
+            return known;
+        const string Expected = "as many cells as headers";
+        var has = $"It has {TastingKit.NumberText.Count(cells, "cell")} under {TastingKit.NumberText.Count(headers.Length, "header")}";
+        string[] needed = [.. fields[cells..].Where(field => field.Column is { Required: true }).Select(field => field.Header)];
+        known = needed.Length == 0
+            ? (Severity.Doubtful, new CellFault(Rule.MissingCells, $"{has}; those at the end were left missing.", Expected))
+            : (Severity.Rejected, new CellFault(Rule.CutOff, $"{has}, and ends before its {string.Join(" and its ", needed)}, without which it can't be used.", Expected));
+        _missingCells.Add(cells, known);
+        return known;
     }
 
-    private static string Found(RecordReader records) =>
-        records.RawText is { Length: > LongestFound } raw ? raw[..LongestFound] + "…" : records.RawText;
+    private static string Found(RecordReader records)
+    {
+        var raw = records.RawText;
+        return raw.Length > LongestFound ? raw[..LongestFound] + "…" : raw;
+    }
 }

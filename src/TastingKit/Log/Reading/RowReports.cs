@@ -72,6 +72,13 @@ internal sealed class RecordReports(FileReports file, RecordReader records, int 
             Content = ContentHash.With(Content, cell.HashOfWritten);
     }
 
+    /// <summary>Adds an empty cell to what the row says.</summary>
+    public void AddNothing(int index)
+    {
+        if (index != idIndex)
+            Content = ContentHash.With(Content, ContentHash.OfNothing);
+    }
+
     /// <summary>Reports a fault of a cell.</summary>
     public void Cell(Severity severity, in Cell cell, CellFault fault) => Add(severity, cell.Header, Encoding.UTF8.GetString(cell.Written), fault);
 }

@@ -22,6 +22,7 @@ internal static class Rule
     public const string StrayQuote = "stray-quote";
     public const string ExtraCells = "extra-cells";
     public const string MissingCells = "missing-cells";
+    public const string CutOff = "cut-off";
     public const string RepeatedHeader = "repeated-header";
     public const string DuplicateId = "duplicate-id";
     public const string RepeatedRow = "repeated-row";

@@ -38,7 +38,7 @@ internal sealed class Table<TRow>
     /// <summary>Told what rows say (<see cref="RowReports.Content"/>) that were judged ahead and are taken soon.</summary>
     public Func<ulong, bool>? Soon { get; init; }
 
-    /// <summary>Told of a row whose cells could not be told apart, and which is rejected for it.</summary>
+    /// <summary>Told of a row that is none as a whole, its cells not to be told apart or cut off too soon, and is rejected for it.</summary>
     public Action<RowReports>? NotWhole { get; init; }
 
     /// <summary>Keeps the cells of columns that the kit has no name for; where it is not given, such columns are reported and let be.</summary>
