@@ -36,13 +36,13 @@ internal static class LogFolder
 
     /// <summary>The log.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
-    internal static TastingLog Read(IReadOnlyList<string> paths, CancellationToken cancel) => Try(() => paths.Count == 1
-        ? TastingLog.Read(Find(paths[0]), WorkWatch.Of(new RunMessages(Console.Error), cancel))
-        : TastingLog.Read([.. paths.Select(Find)], cancel));
+    internal static TastingLog Read(IReadOnlyList<string> paths, CancellationToken cancel) => Try(() => TastingLog.Read([.. paths.Select(Find)], Watch(cancel)));
 
     /// <summary>The log with what its canonical form has otherwise.</summary>
     /// <exception cref="CommandException">Nothing is there, or it can't be read as a log at all.</exception>
-    internal static FixedLog ReadToFix(string path, CancellationToken cancel) => Try(() => FixedLog.Of(Find(path), cancel));
+    internal static FixedLog ReadToFix(string path, CancellationToken cancel) => Try(() => FixedLog.Of(Find(path), Watch(cancel)));
+
+    private static WorkWatch Watch(CancellationToken cancel) => WorkWatch.Of(new RunMessages(Console.Error), cancel);
 
     private static T Try<T>(Func<T> read)
     {

@@ -26,16 +26,28 @@ public sealed class FixedLog
     /// <exception cref="LogReadException">It can't be read at all.</exception>
     public static FixedLog Of(string folderOrFile, CancellationToken cancellationToken = default)
     {
+        return Of(folderOrFile, WorkWatch.Of(null, cancellationToken));
+    }
+
+    /// <summary>Reads a log as <see cref="Of(string, CancellationToken)"/> does, and tells how far it has come.</summary>
+    /// <param name="folderOrFile">The folder, or the one file.</param>
+    /// <param name="watch">Who watches the reading, and may end it.</param>
+    /// <exception cref="LogReadException">It can't be read at all.</exception>
+    public static FixedLog Of(string folderOrFile, WorkWatch watch)
+    {
         ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
-        return Of(LogFiles.At(folderOrFile), cancellationToken);
+        ArgumentNullException.ThrowIfNull(watch);
+        return Of(LogFiles.At(folderOrFile, watch), watch);
     }
 
     /// <summary>The same of files that are held already.</summary>
-    internal static FixedLog Of(LogFiles files, CancellationToken cancellationToken)
+    internal static FixedLog Of(LogFiles files, WorkWatch watch)
     {
         var trace = new ReadingTrace(keepCells: true);
-        var log = LogReader.Read(files, cancellationToken, trace);
-        return new FixedLog(log, new CellChanges(log, trace).Find());
+        var log = LogReader.Read(files, watch.CancellationToken, trace, watch);
+        watch.Report(new WorkProgress("listing changes", null));
+        var changes = new CellChanges(log, trace).Find();
+        return new FixedLog(LogReader.Reported(log, files), [.. changes.Select(change => change with { File = files.InReports(change.File) })]);
     }
 
     /// <summary>

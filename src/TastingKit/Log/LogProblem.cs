@@ -16,7 +16,7 @@ public enum Severity
 /// <summary>One report on one place of a log.</summary>
 /// <param name="Severity">What the report costs its row.</param>
 /// <param name="Rule">The rule's short name, for example <c>score-off-scale</c>.</param>
-/// <param name="File">The file's name, without its folder.</param>
+/// <param name="File">The file's name, without its folder; where several folders are read, behind the folder's name; a sheet behind its workbook's, as in <c>my-year.xlsx/tastings</c>.</param>
 /// <param name="Line">The line of the file on which the record begins, from 1; 0 where the report is on the whole file.</param>
 /// <param name="Column">The column's header as written; empty where the report is on the whole row.</param>
 /// <param name="RowId">The row's identifier, if it has one that could be read.</param>

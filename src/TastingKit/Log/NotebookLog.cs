@@ -46,7 +46,7 @@ internal sealed class NotebookLog
         get
         {
             lock (_gate)
-                return _log ??= TastingLog.Read((_folder ?? FindSampleFolder()).Split('\n'), _watch.CancellationToken).WatchedBy(_watch);
+                return _log ??= TastingLog.Read((_folder ?? FindSampleFolder()).Split('\n'), _watch).WatchedBy(_watch);
         }
     }
 

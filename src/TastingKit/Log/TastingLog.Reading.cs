@@ -13,7 +13,8 @@ public sealed partial class TastingLog
     /// <remarks>
     /// Encoding, delimiter and decimal sign are found out. A bad cell is left missing and its row is doubtful; a row without a sound
     /// <c>bag_id</c> or, for a cup, <c>tasted_at</c> is rejected. Every such cell is in <see cref="Problems"/> with its place, and
-    /// <see cref="Accounts"/> say for each file that rows in = accepted + rejected. No bad row throws.
+    /// <see cref="Accounts"/> say for each file that rows in = accepted + rejected. No bad row throws. Of a workbook they name the sheet behind the
+    /// workbook: <c>my-year.xlsx/tastings</c>.
     /// </remarks>
     /// <param name="folderOrFile">The folder, or the one file.</param>
     /// <param name="cancellationToken">Ends the reading.</param>
@@ -22,7 +23,7 @@ public sealed partial class TastingLog
     public static TastingLog Read(string folderOrFile, CancellationToken cancellationToken = default)
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
-        return LogReader.Read(LogFiles.At(folderOrFile), cancellationToken);
+        return LogReader.Read(LogFiles.At(folderOrFile, WorkWatch.None), cancellationToken);
     }
 
     /// <summary>Reads a log as <see cref="Read(string, CancellationToken)"/> does, and tells how far it has come.</summary>
@@ -34,7 +35,7 @@ public sealed partial class TastingLog
     {
         ArgumentException.ThrowIfNullOrWhiteSpace(folderOrFile);
         ArgumentNullException.ThrowIfNull(watch);
-        return LogReader.Read(LogFiles.At(folderOrFile), watch.CancellationToken, watch: watch);
+        return LogReader.Read(LogFiles.At(folderOrFile, watch), watch.CancellationToken, watch: watch);
     }
 
     /// <summary>Reads several logs, such as a folder a year, as one.</summary>
@@ -49,15 +50,25 @@ public sealed partial class TastingLog
     /// <exception cref="ArgumentException">None is given, or one is given twice.</exception>
     /// <exception cref="LogReadException">One can't be read at all.</exception>
     /// <exception cref="OperationCanceledException">The reading was ended.</exception>
-    public static TastingLog Read(IReadOnlyList<string> foldersOrFiles, CancellationToken cancellationToken = default)
+    public static TastingLog Read(IReadOnlyList<string> foldersOrFiles, CancellationToken cancellationToken = default) =>
+        Read(foldersOrFiles, WorkWatch.Of(null, cancellationToken));
+
+    /// <summary>Reads several logs as one, as <see cref="Read(IReadOnlyList{string}, CancellationToken)"/> does, and tells how far it has come.</summary>
+    /// <param name="foldersOrFiles">The folders, or flat files, in the order of their years.</param>
+    /// <param name="watch">Who watches the reading, and may end it. The log that is read is not watched by it.</param>
+    /// <exception cref="ArgumentException">None is given, or one is given twice.</exception>
+    /// <exception cref="LogReadException">One can't be read at all.</exception>
+    /// <exception cref="OperationCanceledException">The reading was ended.</exception>
+    public static TastingLog Read(IReadOnlyList<string> foldersOrFiles, WorkWatch watch)
     {
         ArgumentNullException.ThrowIfNull(foldersOrFiles);
+        ArgumentNullException.ThrowIfNull(watch);
         if (foldersOrFiles.Count == 0)
             throw new ArgumentException("No folder is given; one or more would be right.", nameof(foldersOrFiles));
         if (foldersOrFiles.GroupBy(folder => Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder)), StringComparer.Ordinal).FirstOrDefault(group => group.Count() > 1) is { } twice)
             throw new ArgumentException($"'{twice.First()}' is given twice; each folder once would be right.", nameof(foldersOrFiles));
         return foldersOrFiles.Count == 1
-            ? Read(foldersOrFiles[0], cancellationToken)
-            : LogJoin.Read([.. foldersOrFiles.Select(LogFiles.At)], cancellationToken);
+            ? Read(foldersOrFiles[0], watch)
+            : LogJoin.Read(foldersOrFiles, watch);
     }
 }

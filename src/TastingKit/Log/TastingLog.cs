@@ -81,13 +81,13 @@ public sealed partial class TastingLog
     public IReadOnlyList<EquipmentChange> Changes { get; }
 
     /// <summary>Every report made while reading, in the order of files and lines.</summary>
-    public IReadOnlyList<LogProblem> Problems { get; }
+    public IReadOnlyList<LogProblem> Problems { get; private set; }
 
     /// <summary>The doubts that the user confirmed in <c>accepted.csv</c>, and which are not among <see cref="Problems"/>.</summary>
-    public IReadOnlyList<ConfirmedDoubt> Confirmed { get; }
+    public IReadOnlyList<ConfirmedDoubt> Confirmed { get; private set; }
 
     /// <summary>How the rows of each file were accounted for.</summary>
-    public IReadOnlyList<RowAccount> Accounts { get; }
+    public IReadOnlyList<RowAccount> Accounts { get; private set; }
 
     /// <summary>How the log was narrowed since it was read, in order; empty for the whole log.</summary>
     public IReadOnlyList<LogFilter> Filters { get; }
@@ -116,6 +116,20 @@ public sealed partial class TastingLog
         var watched = (TastingLog)MemberwiseClone();
         watched.Watch = watch;
         return watched;
+    }
+
+    /// <summary>The same log, its reports under other names of its files.</summary>
+    internal TastingLog WithReports(Func<string, string> nameOf)
+    {
+        if (Accounts.All(account => nameOf(account.File) == account.File))
+            return this;
+        var renamed = (TastingLog)MemberwiseClone();
+        renamed.Problems = [.. Problems.Select(Renamed)];
+        renamed.Confirmed = [.. Confirmed.Select(confirmed => confirmed with { Problem = Renamed(confirmed.Problem) })];
+        renamed.Accounts = [.. Accounts.Select(account => account with { File = nameOf(account.File) })];
+        return renamed;
+
+        LogProblem Renamed(LogProblem problem) => problem with { File = nameOf(problem.File) };
     }
 
     private static ReadOnlyCollection<Tasting> InOrder(IReadOnlyList<Tasting> tastings)

@@ -7,6 +7,7 @@ internal sealed class FolderLog
 {
     private const int MostNamed = 5;
 
+    private readonly LogFiles _files;
     private readonly List<LogProblem> _problems;
     private readonly List<RowAccount> _accounts;
     private readonly Dictionary<(string File, int Line), Severity> _worst = [];
@@ -15,13 +16,15 @@ internal sealed class FolderLog
 
     /// <summary>Takes a log that was read.</summary>
     /// <param name="label">What its reports call the folder.</param>
+    /// <param name="files">Its files.</param>
     /// <param name="log">The log.</param>
     /// <param name="trace">On which line what stands.</param>
-    public FolderLog(string label, TastingLog log, ReadingTrace trace)
+    public FolderLog(string label, LogFiles files, TastingLog log, ReadingTrace trace)
     {
+        _files = files;
         (Label, Log, BagsFile, CupsFile) = (label, log, trace.BagsFile ?? "bags.csv", trace.CupsFile ?? "tastings.csv");
         _problems = [.. log.Problems.Select(InFolder)];
-        _accounts = [.. log.Accounts.Select(account => account with { File = $"{label}/{account.File}" })];
+        _accounts = [.. log.Accounts.Select(account => account with { File = InReports(account.File) })];
         foreach (var problem in _problems.Where(problem => problem.Line > 0))
             Worsen((problem.File, problem.Line), problem.Severity);
         _lineOfBag = trace.Bags.ToDictionary(pair => pair.Bag.Id, pair => pair.Line, StringComparer.Ordinal);
@@ -60,7 +63,7 @@ internal sealed class FolderLog
 
     /// <summary>Reports something of a whole column or file.</summary>
     public void OnFile(string file, Severity severity, string column, string found, CellFault fault) =>
-        _problems.Add(new LogProblem(severity, fault.Rule, $"{Label}/{file}", 0, column, null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
+        _problems.Add(new LogProblem(severity, fault.Rule, InReports(file), 0, column, null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
 
     /// <summary>Reports identifiers that stand for something else in an earlier folder, all in one.</summary>
     public void IdsReused(string file, string column, IReadOnlyList<string> ids)
@@ -84,7 +87,7 @@ internal sealed class FolderLog
 
     private void Add(string file, int line, string rowId, Severity severity, string column, string found, CellFault fault)
     {
-        var name = $"{Label}/{file}";
+        var name = InReports(file);
         if (severity > Severity.Information)
             Recount(name, line, severity);
         _problems.Add(new LogProblem(severity, fault.Rule, name, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
@@ -107,5 +110,7 @@ internal sealed class FolderLog
     private void Worsen((string File, int Line) row, Severity severity) =>
         _worst[row] = _worst.TryGetValue(row, out var known) && known > severity ? known : severity;
 
-    private LogProblem InFolder(LogProblem problem) => problem with { File = $"{Label}/{problem.File}" };
+    private LogProblem InFolder(LogProblem problem) => problem with { File = InReports(problem.File) };
+
+    private string InReports(string file) => _files.InReports(file, Label);
 }

@@ -8,16 +8,20 @@ internal static class LogJoin
 {
     /// <summary>Reads and joins them, in the order given.</summary>
     /// <exception cref="LogReadException">One can't be read at all.</exception>
-    public static TastingLog Read(IReadOnlyList<LogFiles> logs, CancellationToken cancellation)
+    public static TastingLog Read(IReadOnlyList<string> foldersOrFiles, WorkWatch watch) => Read(foldersOrFiles.Select(folder => LogFiles.At(folder, watch)), watch);
+
+    /// <summary>The same of files that are held already.</summary>
+    internal static TastingLog Read(IEnumerable<LogFiles> logs, WorkWatch watch)
     {
         var folders = new List<FolderLog>();
         foreach (var files in logs)
         {
             var trace = new ReadingTrace(keepCells: false);
-            var log = LogReader.Read(files, cancellation, trace);
-            folders.Add(new FolderLog(Label(log.Name, folders), log, trace));
+            var log = LogReader.Read(files, watch.CancellationToken, trace, watch);
+            folders.Add(new FolderLog(Label(log.Name, folders), files, log, trace));
         }
 
+        watch.Report(new WorkProgress("making one log of them", null));
         return Join(folders);
     }
 

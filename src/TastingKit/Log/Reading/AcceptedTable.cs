@@ -71,8 +71,9 @@ internal sealed record AcceptedEntry(int Line, FindingKey Finding, string? Remar
 internal sealed record FindingKey
 {
     public FindingKey(string rule, string file, string rowId, string column, string found, string beside) =>
-        // Reports on several folders name the folder, in which the confirmation stands.
-        (Rule, File, RowId, Column, Found, Beside) = (rule, file[(file.LastIndexOf('/') + 1)..].ToLowerInvariant(), rowId.Trim(), column.Trim(), found.Trim(), beside.Trim());
+        // Reports on several folders name the folder, and those on a workbook the workbook, in which the confirmation stands; a sheet stands for a file.
+        (Rule, File, RowId, Column, Found, Beside) =
+            (rule, Words.Folded(Path.GetFileNameWithoutExtension(file[(file.LastIndexOf('/') + 1)..])), rowId.Trim(), column.Trim(), found.Trim(), beside.Trim());
 
     public string Rule { get; }
 

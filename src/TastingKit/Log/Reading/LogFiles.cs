@@ -1,3 +1,4 @@
+using System.Collections.ObjectModel;
 using TastingKit.Writing;
 
 namespace TastingKit.Reading;
@@ -23,6 +24,22 @@ internal sealed class LogFiles
     /// <summary>Where the files are, for messages.</summary>
     public string Place { get; }
 
+    /// <summary>The extension of the workbook that the files are sheets of; <see langword="null"/> for files of text.</summary>
+    private string? WorkbookExtension { get; init; }
+
+    /// <summary>What a workbook calls the sheets that the files are.</summary>
+    private IReadOnlyDictionary<string, string> Sheets { get; init; } = ReadOnlyDictionary<string, string>.Empty;
+
+    /// <summary>
+    /// What reports call a file: its name, behind that of its folder where there are several; for a sheet the workbook and the sheet, as in
+    /// <c>my-year.xlsx/tastings</c>.
+    /// </summary>
+    /// <param name="file">The file's name.</param>
+    /// <param name="label">What tells this log from others; <see langword="null"/> where it is the only one.</param>
+    public string InReports(string file, string? label = null) =>
+        WorkbookExtension is not null ? $"{label ?? Name}{WorkbookExtension}/{Sheets.GetValueOrDefault(file) ?? Path.GetFileNameWithoutExtension(file)}"
+        : label is null ? file : $"{label}/{file}";
+
     /// <summary>The names of the CSV files, in order.</summary>
     public IEnumerable<string> Names => _files.Keys.Order(StringComparer.OrdinalIgnoreCase);
 
@@ -45,12 +62,14 @@ internal sealed class LogFiles
     ];
 
     /// <summary>Finds the CSV files of a folder, or takes one file: of text, or a workbook with a sheet for each.</summary>
+    /// <param name="folderOrFile">The folder or file.</param>
+    /// <param name="watch">Is told of the opening of a workbook, and may end it.</param>
     /// <exception cref="LogReadException">There is no such folder or file.</exception>
-    public static LogFiles At(string folderOrFile)
+    public static LogFiles At(string folderOrFile, WorkWatch watch)
     {
         var full = Path.GetFullPath(folderOrFile);
         if (File.Exists(full) && Workbook.Is(full))
-            return OfWorkbook(full, folderOrFile);
+            return OfWorkbook(full, folderOrFile, watch);
         if (File.Exists(full))
             return new LogFiles(Path.GetFileNameWithoutExtension(full), folderOrFile, [Entry(full)]);
         if (!Directory.Exists(full))
@@ -67,7 +86,7 @@ internal sealed class LogFiles
             var files = entries.ToList();
             // "~$" begins the name of the file that a spreadsheet lays beside an open workbook.
             if (files.Count == 0 && Directory.EnumerateFiles(full).Where(path => Workbook.Is(path) && !Path.GetFileName(path).StartsWith("~$", StringComparison.Ordinal)).ToList() is [var workbook])
-                return OfWorkbook(workbook, folderOrFile);
+                return OfWorkbook(workbook, folderOrFile, watch);
             return new LogFiles(new DirectoryInfo(full).Name, folderOrFile, files) { Pending = pending };
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
@@ -76,9 +95,15 @@ internal sealed class LogFiles
         }
     }
 
-    private static LogFiles OfWorkbook(string path, string place) => new(
-        Path.GetFileNameWithoutExtension(path), place,
-        Workbook.Sheets(path, KnownNames).Select(sheet => KeyValuePair.Create<string, Func<SourceFile>>(sheet.Name, () => sheet)));
+    private static LogFiles OfWorkbook(string path, string place, WorkWatch watch)
+    {
+        var sheets = Workbook.Sheets(path, KnownNames, watch);
+        return new LogFiles(Path.GetFileNameWithoutExtension(path), place, sheets.Select(sheet => KeyValuePair.Create<string, Func<SourceFile>>(sheet.Name, () => sheet)))
+        {
+            WorkbookExtension = Path.GetExtension(path),
+            Sheets = sheets.DistinctBy(sheet => sheet.Name).ToDictionary(sheet => sheet.Name, sheet => sheet.Sheet!, StringComparer.OrdinalIgnoreCase),
+        };
+    }
 
     /// <summary>Takes files that are in memory.</summary>
     public static LogFiles InMemory(string name, IEnumerable<KeyValuePair<string, ReadOnlyMemory<byte>>> files) =>

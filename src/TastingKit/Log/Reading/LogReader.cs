@@ -30,8 +30,11 @@ internal sealed class LogReader
     /// <param name="trace">Takes down which cell became what; <see langword="null"/> where nobody asks.</param>
     /// <exception cref="LogReadException">A file can't be read at all.</exception>
     /// <param name="watch">Is told how far the reading has come; <see langword="null"/> for nobody.</param>
-    public static TastingLog Read(LogFiles files, CancellationToken cancellation, ReadingTrace? trace = null, WorkWatch? watch = null) =>
-        new LogReader(files, trace, watch ?? WorkWatch.None, cancellation).Read();
+    public static TastingLog Read(LogFiles files, CancellationToken cancellation, ReadingTrace? trace = null, WorkWatch? watch = null)
+    {
+        var log = new LogReader(files, trace, watch ?? WorkWatch.None, cancellation).Read();
+        return trace is null ? Reported(log, files) : log;
+    }
 
     private TastingLog Read()
     {
@@ -93,6 +96,11 @@ internal sealed class LogReader
             Accounts = [.. _reports.Where(reports => reports.WasRead).Select(reports => reports.Account())],
         });
     }
+
+    /// <summary>The log with its reports under the names that reports have for its files, once nothing more is looked up by the files' own.</summary>
+    /// <param name="log">A log that was read with a trace.</param>
+    /// <param name="files">Its files.</param>
+    public static TastingLog Reported(TastingLog log, LogFiles files) => log.WithReports(file => files.InReports(file));
 
     /// <summary>The file that holds the cups: <c>tastings.csv</c>, or the one other CSV file there is; none where only bags are logged.</summary>
     private string? CupsFile()

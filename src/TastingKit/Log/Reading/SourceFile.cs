@@ -10,15 +10,19 @@ internal sealed class SourceFile
 
     private int? _likelyRows;
 
-    private SourceFile(string name, DecodedText text, int[]? rows = null)
+    private SourceFile(string name, DecodedText text, int[]? rows = null, string? sheet = null)
     {
         Name = name;
         Text = text;
         RowOfLine = rows;
+        Sheet = sheet;
     }
 
     /// <summary>The file's name, without its folder.</summary>
     public string Name { get; }
+
+    /// <summary>What a workbook calls the sheet; <see langword="null"/> for a file of text.</summary>
+    public string? Sheet { get; }
 
     /// <summary>For the sheet of a workbook the row in which each line of the text stands; <see langword="null"/> for a file of text.</summary>
     public int[]? RowOfLine { get; }
@@ -76,9 +80,10 @@ internal sealed class SourceFile
 
     /// <summary>Takes the text of a workbook's sheet.</summary>
     /// <param name="name">The name of the file that it stands for.</param>
+    /// <param name="sheet">What the workbook calls the sheet.</param>
     /// <param name="utf8">Its cells as CSV.</param>
     /// <param name="rowOfLine">The row of each line.</param>
-    public static SourceFile FromSheet(string name, ReadOnlyMemory<byte> utf8, int[] rowOfLine) => new(name, DecodedText.Decode(utf8), rowOfLine);
+    public static SourceFile FromSheet(string name, string sheet, ReadOnlyMemory<byte> utf8, int[] rowOfLine) => new(name, DecodedText.Decode(utf8), rowOfLine, sheet);
 
     private static bool IsControl(byte b) => b < 0x20 && b is not ((byte)'\t' or (byte)'\n' or (byte)'\r');
 }

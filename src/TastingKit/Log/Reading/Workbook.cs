@@ -14,6 +14,7 @@ namespace TastingKit.Reading;
 internal static class Workbook
 {
     private const int MostBytes = 1 << 30;
+    private const int RowsBetweenTells = 1024;
 
     private static readonly SearchValues<char> NeedsQuotes = SearchValues.Create(",\"\r\n");
 
@@ -26,8 +27,9 @@ internal static class Workbook
     /// <summary>The sheets that hold anything, each as a file.</summary>
     /// <param name="path">The workbook.</param>
     /// <param name="known">The names of a log's files, which a sheet may write in its own way.</param>
+    /// <param name="watch">Is told that it is being opened, and may end it.</param>
     /// <exception cref="LogReadException">It can't be read.</exception>
-    public static IReadOnlyList<SourceFile> Sheets(string path, IReadOnlyList<string> known)
+    public static IReadOnlyList<SourceFile> Sheets(string path, IReadOnlyList<string> known, WorkWatch watch)
     {
         try
         {
@@ -38,7 +40,7 @@ internal static class Workbook
             do
             {
                 var named = known.FirstOrDefault(file => Words.Folded(Path.GetFileNameWithoutExtension(file)) == Words.Folded(reader.Name)) ?? reader.Name.Trim() + ".csv";
-                if (Sheet(reader, named, failed) is { } sheet)
+                if (Sheet(reader, named, failed, Path.GetFileName(path), watch) is { } sheet)
                     sheets.Add(sheet);
             }
             while (reader.NextResult());
@@ -52,7 +54,7 @@ internal static class Workbook
         }
     }
 
-    private static SourceFile? Sheet(IExcelDataReader reader, string name, FailedFormulas failed)
+    private static SourceFile? Sheet(IExcelDataReader reader, string name, FailedFormulas failed, string workbook, WorkWatch watch)
     {
         var text = new ArrayBufferWriter<byte>(1 << 16);
         var rows = new List<int>();
@@ -61,6 +63,12 @@ internal static class Workbook
         var width = 0;
         for (var row = 1; reader.Read(); row++)
         {
+            if (row % RowsBetweenTells == 0)
+            {
+                watch.CancellationToken.ThrowIfCancellationRequested();
+                watch.Report(new WorkProgress($"opening {workbook}", null));
+            }
+
             line.Clear();
             var filled = 0;
             for (var i = 0; i < reader.FieldCount; i++)
@@ -91,7 +99,7 @@ internal static class Workbook
         }
 
         rows.Add(rows.Count == 0 ? 1 : rows[^1] + 1);
-        return width > 0 ? SourceFile.FromSheet(name, text.WrittenMemory, [.. rows]) : null;
+        return width > 0 ? SourceFile.FromSheet(name, reader.Name, text.WrittenMemory, [.. rows]) : null;
     }
 
     /// <summary>Notes the sheet's row for every line that its text takes; CR, LF and CRLF each end one.</summary>

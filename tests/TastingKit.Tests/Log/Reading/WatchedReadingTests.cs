@@ -46,8 +46,26 @@ public sealed class WatchedReadingTests : IDisposable
         Assert.Equal(1, told);
     }
 
-    private sealed class Told(Action<WorkProgress> tell) : IProgress<WorkProgress>
+    [Fact]
+    public void Several_folders_and_the_canonical_form_tell_how_far_they_have_come()
     {
-        public void Report(WorkProgress value) => tell(value);
+        var other = _folder.CreateSubdirectory("other").FullName;
+        foreach (var file in _folder.GetFiles())
+            file.CopyTo(Path.Combine(other, file.Name));
+        var (joined, canonical) = (new List<WorkProgress>(), new List<WorkProgress>());
+
+        TastingLog.Read([_folder.FullName, other], WorkWatch.Of(new Told(joined.Add)));
+        FixedLog.Of(_folder.FullName, WorkWatch.Of(new Told(canonical.Add)));
+
+        Assert.Equal(2, joined.Count(progress => progress is { Doing: "reading tastings.csv", Share: 1 }));
+        Assert.Equal("making one log of them", joined[^1].Doing);
+        Assert.Contains(canonical, progress => progress is { Doing: "reading tastings.csv", Share: < 1 });
+        Assert.Equal("listing changes", canonical[^1].Doing);
     }
+}
+
+/// <summary>Hands on what is told, on the spot.</summary>
+internal sealed class Told(Action<WorkProgress> tell) : IProgress<WorkProgress>
+{
+    public void Report(WorkProgress value) => tell(value);
 }

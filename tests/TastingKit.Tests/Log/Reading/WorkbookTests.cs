@@ -31,10 +31,10 @@ public sealed class WorkbookTests : IDisposable
         Assert.Equal((new DateTime(2025, 3, 14, 8, 30, 0), true, true, 94.0, new TimeSpan(0, 3, 15)), (cup.TastedAt, cup.HasTimeOfDay, cup.Failed, cup.WaterCelsius!.Value, cup.BrewTime!.Value));
         Assert.Equal((1.35, 8.0, "one\ntwo, \"three\""), (cup.TdsPercent!.Value, cup.Score!.Value, cup.Remark));
         Assert.False(log.Tastings[1].HasTimeOfDay);
-        Assert.Equal((2, 2, 1, 0), log.AccountOf("tastings.csv"));
-        log.AssertReport("spreadsheet-time", Severity.Information, "tastings.csv", 2, "brew_time", "03:15:00");
+        Assert.Equal((2, 2, 1, 0), log.AccountOf("my-year.xlsx/tastings"));
+        log.AssertReport("spreadsheet-time", Severity.Information, "my-year.xlsx/tastings", 2, "brew_time", "03:15:00");
         // The row of the sheet, though a cell above it holds two lines.
-        log.AssertReport("score-off-scale", Severity.Doubtful, "tastings.csv", 4, "score", "99");
+        log.AssertReport("score-off-scale", Severity.Doubtful, "my-year.xlsx/tastings", 4, "score", "99");
         // A sheet stores no empty cells: none is missing at a row's end.
         Assert.DoesNotContain(log.Problems, problem => problem.Rule is "file-not-read" or "missing-cells");
     }
@@ -61,7 +61,39 @@ public sealed class WorkbookTests : IDisposable
             log.Problems.Where(problem => problem.Found == error).Select(problem => (problem.Rule, problem.Line, problem.Column)));
         Assert.Equal(((string?)null, (double?)null), (log.Tastings[0].Brewer, log.Tastings[1].Score));
         // A day is what a cup can't do without.
-        Assert.Equal((3, 2, 2, 1), log.AccountOf("tastings.csv"));
+        Assert.Equal((3, 2, 2, 1), log.AccountOf("my-year.xlsx/tastings"));
+    }
+
+    [Fact]
+    public void A_doubt_is_confirmed_on_a_sheet_by_the_name_that_its_report_has()
+    {
+        void Write(params object?[][] accepted) => WorkbookFile.Write(
+            Place,
+            ("bags", [["bag_id", "coffee"], ["B1", "Halo"]]),
+            ("Tastings", [["tasting_id", "bag_id", "tasted_at", "dose_g", "water_g"], ["T1", "B1", new DateTime(2025, 3, 14), 15, 600]]),
+            ("accepted", [["rule", "file", "row_id", "column", "found", "beside"], .. accepted]));
+        Write();
+        var doubt = TastingLog.Read(Place).Only("ratio-unusual");
+        Assert.Equal("my-year.xlsx/Tastings", doubt.File);
+
+        File.Delete(Place);
+        Write([doubt.Rule, doubt.File, doubt.RowId, doubt.Column, doubt.Found, doubt.Beside]);
+        var log = TastingLog.Read(Place);
+
+        Assert.DoesNotContain(log.Problems, problem => problem.Rule is "ratio-unusual" or "accepted-not-found");
+        Assert.Equal(doubt, Assert.Single(log.Confirmed).Problem);
+    }
+
+    [Fact]
+    public void Opening_tells_that_it_goes_on_and_ends_when_told_to()
+    {
+        WorkbookFile.Write(Place, ("bags", [["bag_id"], ["B1"]]), ("tastings", [["bag_id", "tasted_at"], .. Enumerable.Repeat<object?[]>(["B1", "2025-03-14"], 3000)]));
+        var told = new List<WorkProgress>();
+        TastingLog.Read(Place, WorkWatch.Of(new Told(told.Add)));
+        Assert.Equal("opening my-year.xlsx", told[0].Doing);
+
+        using var source = new CancellationTokenSource();
+        Assert.Throws<OperationCanceledException>(() => TastingLog.Read(Place, WorkWatch.Of(new Told(_ => source.Cancel()), source.Token)));
     }
 
     [Fact]
@@ -74,7 +106,7 @@ public sealed class WorkbookTests : IDisposable
         Assert.Equal(["Halo", "Mist"], log.Bags.Select(bag => bag.Coffee.Name));
         Assert.Equal([16.0, 16.0], log.Tastings.Select(cup => cup.Ratio!.Value));
         Assert.Equal(new DateTime(2025, 4, 3), log.Tastings[^1].TastedAt);
-        Assert.Equal((2, 2, 0, 0), log.AccountOf("Sheet1.csv"));
+        Assert.Equal((2, 2, 0, 0), log.AccountOf("my-year.xlsx/Sheet1"));
     }
 
     [Fact]

@@ -13,7 +13,7 @@ public sealed class FixedLogTests : IDisposable
     public void Dispose() => _folder.Delete(recursive: true);
 
     private static FixedLog Fix(params (string File, string Text)[] files) => FixedLog.Of(
-        LogFiles.InMemory("log", files.Select(file => KeyValuePair.Create(file.File, new ReadOnlyMemory<byte>(Encoding.UTF8.GetBytes(file.Text))))), CancellationToken.None);
+        LogFiles.InMemory("log", files.Select(file => KeyValuePair.Create(file.File, new ReadOnlyMemory<byte>(Encoding.UTF8.GetBytes(file.Text))))), WorkWatch.None);
 
     private static IEnumerable<string> Listed(FixedLog canonical) =>
         canonical.Changes.Select(change => FormattableString.Invariant($"{change.File} {change.Line} {change.RowId} {change.Column}: '{change.From}' to '{change.To}' by {change.Rule}"));
@@ -24,6 +24,31 @@ public sealed class FixedLogTests : IDisposable
         var log = SimulatedYear.Create(new SimulationSettings(), seed: 3).Log;
         log.Write(_folder.FullName);
         Assert.Empty(Listed(FixedLog.Of(_folder.FullName)));
+    }
+
+    [Fact]
+    public void A_workbook_is_written_as_the_files_of_its_sheets_with_each_change_at_its_sheet_and_row()
+    {
+        var place = Path.Combine(_folder.FullName, "my-year.xlsx");
+        WorkbookFile.Write(
+            place,
+            ("Bags", [["bag_id", "coffee_id", "coffee", "country"], ["B1", "B1", "Halo", "Perú"]]),
+            ("Tastings", [["tasting_id", "bag_id", "tasted_at", "purpose", "brew_time", "score"], ["T1", "B1", new DateTime(2025, 3, 14), "verdict", new TimeSpan(3, 15, 0), 7],
+                ["T2", "B9", new DateTime(2025, 3, 15), "verdict", null, 7]]));
+
+        var canonical = FixedLog.Of(place);
+
+        Assert.Equal(
+            [
+                "my-year.xlsx/Bags 2 B1 country: 'Perú' to 'Peru' by word-read-as",
+                "my-year.xlsx/Tastings 2 T1 brew_time: '03:15:00' to '3:15' by spreadsheet-time",
+                "my-year.xlsx/Tastings 3 T2 : 'T2 | B9 | 2025-03-15 | verdict | 7' to '' by unknown-bag",
+            ],
+            Listed(canonical));
+        var folder = Path.Combine(_folder.FullName, "fixed");
+        canonical.Write(folder);
+        Assert.Null(LogDifference.First(canonical.Log, TastingLog.Read(folder)));
+        Assert.Contains("my-year.xlsx/Tastings,3,T2", File.ReadAllText(Path.Combine(folder, FixedLog.ChangesFile)), StringComparison.Ordinal);
     }
 
     [Fact]

@@ -53,7 +53,7 @@ public sealed class SpoiledLogTests
     /// <summary>What is accepted of a log is written and read back the same.</summary>
     internal static void AssertComesBack(LogFiles files)
     {
-        var canonical = FixedLog.Of(files, CancellationToken.None);
+        var canonical = FixedLog.Of(files, WorkWatch.None);
         var readBack = LogReader.Read(
             LogFiles.InMemory("log", canonical.Log.FilesFor("nowhere", overwrite: false).Select(file => KeyValuePair.Create(file.Name, new ReadOnlyMemory<byte>(file.Bytes)))),
             CancellationToken.None);
