@@ -6,12 +6,15 @@ internal static class AdjustmentAnalysis
     private const string Estimator =
         "score less drift times the years since the common day; the drift's error is one for all cups, so that covariances are products of their years with its variance";
 
-    public static AdjustedScores Of(TastingLog log, TastingAttribute attribute, DateOnly? onScaleOf, double freezerLossAYear, ulong seed)
+    public static AdjustedScores Of(TastingLog log, TastingAttribute attribute, DateOnly? onScaleOf, double freezerLossAYear, double? restAMonth, ulong seed)
     {
         var found = DriftAnalysis.Of(log, attribute, freezerLossAYear, []);
         var scored = ScoredCups.Of(log, attribute);
         var day = onScaleOf ?? Middle(scored.Cups);
-        var drift = found.Case.Match<AnchoredDrift?>(_ => null, anchored => Chosen(anchored.Drifts, freezerLossAYear));
+        var given = restAMonth is { } stated && found.Support.IsSupported ? found.GivenRestSlope(stated) : null;
+        var drift = restAMonth is null
+            ? found.Case.Match<AnchoredDrift?>(_ => null, anchored => Chosen(anchored.Drifts, freezerLossAYear))
+            : found.SumOf(DriftSum.RestAndDrift) is { } together ? given?.AsAnchored(together) : null;
         if (!found.Support.IsSupported || drift is null)
         {
             return new AdjustedScores(attribute, found.Scale, null, day, [], [], found.Computation, Support.Missing(
@@ -22,7 +25,7 @@ internal static class AdjustmentAnalysis
 
         AdjustedScore[] cups = [.. scored.Cups.Select(cup => Adjusted(cup, cup.ValueOf(attribute)!.Value, drift.AYear, day))];
         var computation = new Computation($"{found.Computation.Model}; {drift.Anchor.Assumption.ToLowerInvariant()}", Estimator, cups.Length, scored.LeftOut);
-        return new AdjustedScores(attribute, found.Scale, drift, day, cups, found.Cautions, computation, Support.Given, scores => Favourites(log, scores, seed));
+        return new AdjustedScores(attribute, found.Scale, drift, day, cups, given?.Cautions ?? found.Cautions, computation, Support.Given, scores => Favourites(log, scores, seed));
     }
 
     /// <summary>Frozen doses at the loss that the user stated; lots roasted again where there are none. Never the narrower interval, which would be chosen by chance.</summary>

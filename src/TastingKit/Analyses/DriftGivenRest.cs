@@ -56,6 +56,12 @@ public sealed class DriftGivenRest : TastingResult
     /// <summary>Upper end of it.</summary>
     public double High { get; }
 
+    /// <summary>The drift that follows from one stated slope of rest.</summary>
+    internal AnchoredDrift AsAnchored(IdentifiedSum together) => new(
+        new DriftAnchor.StatedRest(RestLowest, together.Cups, together.Bags),
+        together.Slope.Times(MonthsAYear).Plus(-MonthsAYear * RestLowest),
+        new DriftSlope(RestLowest, RestLowest, RestLowest, 0, together.Slope.DegreesOfFreedom));
+
     /// <inheritdoc/>
     public override string Question => $"What drift of {DriftWords.Named(Attribute)} follows if rest does what you state?";
 

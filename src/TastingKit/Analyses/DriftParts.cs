@@ -55,15 +55,17 @@ public abstract record DriftAnchor
     {
     }
 
-    /// <summary>Handles both cases.</summary>
-    public T Match<T>(Func<FrozenDoses, T> frozenDoses, Func<RoastedAgain, T> roastedAgain)
+    /// <summary>Handles all cases.</summary>
+    public T Match<T>(Func<FrozenDoses, T> frozenDoses, Func<RoastedAgain, T> roastedAgain, Func<StatedRest, T> statedRest)
     {
         ArgumentNullException.ThrowIfNull(frozenDoses);
         ArgumentNullException.ThrowIfNull(roastedAgain);
+        ArgumentNullException.ThrowIfNull(statedRest);
         return this switch
         {
             FrozenDoses frozen => frozenDoses(frozen),
             RoastedAgain again => roastedAgain(again),
+            StatedRest stated => statedRest(stated),
             _ => throw new InvalidOperationException("The cases of DriftAnchor are closed."),
         };
     }
@@ -73,12 +75,14 @@ public abstract record DriftAnchor
         frozen => frozen.LossAYear == 0
             ? "If coffee does not change in the freezer"
             : $"If doses {(frozen.LossAYear > 0 ? "lose" : "gain")} {NumberText.Fixed(Math.Abs(frozen.LossAYear))} points a year (stated)",
-        _ => "If batches of a lot are alike on average");
+        _ => "If batches of a lot are alike on average",
+        stated => $"If rest by itself does {NumberText.Difference(stated.PointsAMonth)} points a month (stated)");
 
     /// <summary>What it rests on, in a few words.</summary>
     public string RestsOn => Match(
         frozen => $"{NumberText.Count(frozen.Doses, "frozen dose")} of {NumberText.Count(frozen.Bags, "bag")}",
-        again => $"{NumberText.Count(again.Lots, "lot")} roasted again, {NumberText.Count(again.Roastings, "roasting")}");
+        again => $"{NumberText.Count(again.Lots, "lot")} roasted again, {NumberText.Count(again.Roastings, "roasting")}",
+        stated => $"{NumberText.Count(stated.Cups, "cup")} of {NumberText.Count(stated.Bags, "bag")} tasted on several days");
 
     /// <summary>Frozen doses: they do not rest, so that what changes between them is drift and the freezer.</summary>
     /// <param name="Doses">Scored doses.</param>
@@ -90,6 +94,12 @@ public abstract record DriftAnchor
     /// <param name="Lots">Lots with at least two roastings.</param>
     /// <param name="Roastings">Their roastings.</param>
     public sealed record RoastedAgain(int Lots, int Roastings) : DriftAnchor;
+
+    /// <summary>Nothing that was kept the same, but what the user states of rest: what a bag does beyond it over its days is drift.</summary>
+    /// <param name="PointsAMonth">What a month of rest does by itself on average, as stated.</param>
+    /// <param name="Cups">Cups of bags that were tasted on several days.</param>
+    /// <param name="Bags">These bags.</param>
+    public sealed record StatedRest(double PointsAMonth, int Cups, int Bags) : DriftAnchor;
 }
 
 /// <summary>The drift of the scale under one assumption.</summary>

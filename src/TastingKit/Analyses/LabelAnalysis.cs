@@ -44,7 +44,7 @@ internal static class LabelAnalysis
             : new PartAnswer.Refused("What a place later does can\u2019t be told: the cups whose label was seen always came on the same side.", "Let lot decide which is tasted first.");
         return new LabelEffect(
             attribute, scale, pairs, Answer(average, pairs, "pair"), order, Premiums(model), Outside(log, scored.Cups, pairs, attribute),
-            [.. LabelCautions.Of(model), .. HangTogether(log, scored.Cups, attribute)], computation with { Estimator = $"{Estimator}; clustered by {model.ClusteredBy}" }, Support.Given);
+            [.. LabelCautions.Of(model), .. FromCups(log, scored.Cups, attribute)], computation with { Estimator = $"{Estimator}; clustered by {model.ClusteredBy}" }, Support.Given);
     }
 
     private static PartAnswer Answer(ClusteredEstimate estimate, IReadOnlyList<LabelPair> pairs, string noun) => new PartAnswer.Estimated(
@@ -111,9 +111,11 @@ internal static class LabelAnalysis
         return new PartAnswer.Estimated(estimate.Value, estimate.Low, estimate.High, outside.Length, $"{hidden} coded and {outside.Length - hidden} sighted cups outside pairs");
     }
 
-    /// <summary>A score that is drawn to its bag's last one makes the cups of a pair alike, and hides what the label does.</summary>
-    private static Caution[] HangTogether(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute) =>
-        CupModel(log, cups, attribute) is { } fit && ScoreCautions.HangTogether(fit, cups, TastingLog.DefaultSeed) is { } alike ? [alike] : [];
+    /// <summary>A score that is drawn to its bag's last one makes the cups of a pair alike, and hides what the label does; many sessions are not allowed for outside pairs.</summary>
+    private static IEnumerable<Caution> FromCups(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute) =>
+        CupModel(log, cups, attribute) is { } fit
+            ? new[] { ScoreCautions.HangTogether(fit, cups, TastingLog.DefaultSeed), ScoreColumns.Of(cups, attribute).WithoutManySessions().SessionsLeftOut }.OfType<Caution>()
+            : [];
 
     /// <summary>Single cups by their brew, their bag and whether the label was seen.</summary>
     private static LinearMixedModelFit? CupModel(TastingLog log, IReadOnlyList<Tasting> cups, TastingAttribute attribute)

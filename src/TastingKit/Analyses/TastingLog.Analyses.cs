@@ -91,18 +91,26 @@ public sealed partial class TastingLog
 
     /// <summary>
     /// Each cup's score on the scale of one day, with the uncertainty that all share; refused where the log does not identify drift. It rests on
-    /// an assumption that every sentence names: that of the frozen doses, or where there are none of the lots roasted again.
+    /// an assumption that every sentence names: what the user states of rest, or else that of the frozen doses, or where there are none of the lots
+    /// roasted again.
     /// </summary>
     /// <param name="attribute">What is adjusted; the score where not given.</param>
     /// <param name="onScaleOf">The day whose scale it is brought to; the middle of the log's days where not given.</param>
     /// <param name="freezerLossAYear">Points a year that a frozen dose is stated to lose, as in <see cref="ScaleDrift"/>.</param>
     /// <param name="seed">Seed of the favourites' draws.</param>
-    /// <exception cref="ArgumentOutOfRangeException">The loss is not a finite number.</exception>
-    public AdjustedScores AdjustedScores(TastingAttribute? attribute = null, DateOnly? onScaleOf = null, double freezerLossAYear = 0, ulong seed = DefaultSeed)
+    /// <param name="restAMonth">
+    /// Points that a month of rest does by itself on average over the days tasted, if the user states it; it then takes the place of what was kept the
+    /// same, as in <see cref="TastingKit.ScaleDrift.GivenRestSlope(double)"/>.
+    /// </param>
+    /// <exception cref="ArgumentOutOfRangeException">The loss, or what rest does, is not a finite number.</exception>
+    public AdjustedScores AdjustedScores(
+        TastingAttribute? attribute = null, DateOnly? onScaleOf = null, double freezerLossAYear = 0, ulong seed = DefaultSeed, double? restAMonth = null)
     {
         if (!double.IsFinite(freezerLossAYear))
             throw new ArgumentOutOfRangeException(nameof(freezerLossAYear), freezerLossAYear, "What a frozen dose loses in a year is a finite number of points.");
-        return AdjustmentAnalysis.Of(this, attribute ?? TastingAttribute.Score, onScaleOf, freezerLossAYear, seed);
+        if (restAMonth is { } rest && !double.IsFinite(rest))
+            throw new ArgumentOutOfRangeException(nameof(restAMonth), rest, "What a month of rest does is a finite number of points.");
+        return AdjustmentAnalysis.Of(this, attribute ?? TastingAttribute.Score, onScaleOf, freezerLossAYear, restAMonth, seed);
     }
 
     /// <summary>The favourites: each coffee's predicted score under one standard brew, and how sure its place is.</summary>

@@ -36,6 +36,24 @@ public sealed class AdjustedScoresTests
     }
 
     [Fact]
+    public void What_the_user_states_of_rest_takes_the_place_of_an_anchor_and_is_named_as_stated()
+    {
+        var log = SimulatedYear.Create(Drifting with { Schedule = Drifting.Schedule with { ControlDoses = 0 } }, 11).Log;
+        Assert.False(log.AdjustedScores().Support.IsSupported);
+        var together = log.ScaleDrift().Sums.Single(sum => sum.Sum == DriftSum.RestAndDrift).Slope;
+        var found = log.AdjustedScores(restAMonth: -0.1);
+        Assert.Equal(12 * (together.Estimate + 0.1), found.Drift!.AYear.Estimate, 10);
+        Assert.Equal(12 * (together.High + 0.1), found.Drift.AYear.High, 10);
+        Assert.Equal(12 * together.StandardError, found.Drift.AYear.StandardError, 10);
+        Assert.StartsWith("If rest by itself does \u22120.10 points a month (stated), each cup is brought to the scale of ", found.Finding, StringComparison.Ordinal);
+        Assert.Contains(found.Cautions, caution => caution.Name == "stated-by-user");
+        Assert.StartsWith("If rest by itself does \u22120.10 points a month (stated), and the drift of ", found.Favourites().Finding, StringComparison.Ordinal);
+        // With doses in the log the statement is still the user's own choice.
+        Assert.IsType<DriftAnchor.StatedRest>(SimulatedYear.Create(Drifting, 11).Log.AdjustedScores(restAMonth: -0.1).Drift!.Anchor);
+        Assert.Throws<ArgumentOutOfRangeException>(() => log.AdjustedScores(restAMonth: double.NaN));
+    }
+
+    [Fact]
     public void Favourites_show_both_orders_and_the_adjusted_one_is_nearer_the_truth()
     {
         var year = SimulatedYear.Create(Drifting, 12);
