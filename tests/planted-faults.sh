@@ -91,6 +91,7 @@ plant "adjusted: the shared error left out" $analyses/AdjustedScores.cs 's/first
 plant "rise: earlier and later swapped" $analyses/RiseAnalysis.cs 's/asked\.Later\.Holds\(c\.TastedOn\) \? 1\.0 \/ later!\.Cups : asked\.Earlier\.Holds\(c\.TastedOn\) \? -1\.0/asked.Later.Holds(c.TastedOn) ? -1.0 \/ later!.Cups : asked.Earlier.Holds(c.TastedOn) ? 1.0/' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"
 plant "rise: date of roasting left out" $analyses/RiseModel.cs 's/        model\.AddTime\(\);//' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"
 plant "rise: changes of equipment left out" $analyses/RiseModel.cs 's/        model\.AddEquipment\(log\);/        _ = log;/' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"
+plant "rise: interval half as wide" $analyses/RiseDraws.cs 's/OfSorted\(sorted, 0\.025\), Quantiles\.OfSorted\(sorted, 0\.975\)/OfSorted(sorted, 0.16), Quantiles.OfSorted(sorted, 0.84)/' TastingKit.Tests "FullyQualifiedName~RiseHolds"
 plant "rise: drift left in the share of rest" $analyses/RiseDraws.cs 's/value - \(rested \* a\[draw\]\)/value - (0 * rested * a[draw])/' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"
 plant "rise: drift counted among the coffees too" $analyses/RiseDraws.cs 's/value - \(\(years - rested\) \* a\[draw\]\)/value/' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"
 plant "rise: a kind bought in one stretch alone not looked for" $analyses/RiseCautions.cs 's/ShareInOnePeriod = 0\.25/ShareInOnePeriod = 25/' TastingKit.Tests "FullyQualifiedName~ScoreRiseTests"

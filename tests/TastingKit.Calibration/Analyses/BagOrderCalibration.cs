@@ -28,7 +28,7 @@ public sealed class BagOrderCalibration(Func<TastingLog, CalendarCourse> analyse
             return;
         }
 
-        record.Power($"{Name}: a rise or fall told where there is one", order.P <= Level);
-        record.Power($"{Name}: a step told where there is a change", order.Step.P <= Level);
+        record.Find($"{Name}: a rise or fall told where something changes (reported)", order.P <= Level);
+        record.Find($"{Name}: a step told where something changes (reported)", order.Step.P <= Level);
     }
 }

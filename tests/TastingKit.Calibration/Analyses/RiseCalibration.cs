@@ -55,7 +55,7 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
     };
 
     /// <summary>What is true of the cups that were held against each other.</summary>
-    private sealed class Truths
+    internal sealed class Truths
     {
         private readonly SimulationTruth _truth;
         private readonly (Tasting Cup, double Weight)[] _cups;

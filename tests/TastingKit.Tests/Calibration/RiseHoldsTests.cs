@@ -1,0 +1,58 @@
+using TastingKit.Calibration;
+
+namespace TastingKit.Tests.Calibration;
+
+/// <summary>What a change is said to come of, on years in which coffee gets better and the scale drifts; and how often bags' order tells a change that is not there.</summary>
+public sealed class RiseHoldsTests
+{
+    private const int YearsTried = 60;
+    private const int YearsOfNothing = 150;
+
+    private static readonly Lazy<CellFindings> Both = new(() => Run("rise-both-no-anchor", YearsTried, new WithFaults()));
+    private static readonly Lazy<CellFindings> Nothing = new(() => Run("rise-none-no-anchor", YearsOfNothing, new BagOrderCalibration(log => log.CalendarCourse())));
+
+    [Theory]
+    [InlineData("rise: coffees and drift together")]
+    [InlineData("rise: all of purchasing")]
+    [InlineData("rise: all of brewing")]
+    [InlineData("rise: steady change beyond the mix")]
+    public void Parts_hold(string what) => Holds(Both.Value, what);
+
+    [Theory]
+    [InlineData("bag order: a rise or fall told where there is none")]
+    [InlineData("bag order: a step told where there is none")]
+    public void Nothing_is_told_where_nothing_changes(string what) => Holds(Nothing.Value, what);
+
+    [Theory]
+    [InlineData("halved: coffees and drift together")]
+    [InlineData("swapped sign: coffees and drift together")]
+    public void A_planted_fault_is_found_out(string what)
+    {
+        var finding = Both.Value.Findings.Single(one => one.What == what);
+        Assert.True(finding.Verdict == Verdict.Broken && !finding.IsWithinError, finding.ToString());
+    }
+
+    private static void Holds(CellFindings found, string what)
+    {
+        var finding = found.Findings.Single(one => one.What == what);
+        Assert.True(finding.Verdict == Verdict.Kept || finding.IsWithinError, finding.ToString());
+    }
+
+    private static CellFindings Run(string cell, int years, ICalibratedAnalysis analysis) =>
+        CalibrationRun.Run(CalibrationCells.Named(cell), years, [analysis], Environment.ProcessorCount);
+
+    private sealed class WithFaults : ICalibratedAnalysis
+    {
+        public string Name => "with faults";
+
+        public void Examine(SimulatedYear year, YearRecord record)
+        {
+            var rise = CalibratedAnalyses.Rise(year.Log);
+            new RiseCalibration(_ => rise).Examine(year, record);
+            var truth = new RiseCalibration.Truths(year, rise);
+            var part = rise.Parts.Single(one => one.Source == RiseSource.CoffeesAndDrift);
+            record.Cover("halved: coffees and drift together", part.Points, (part.Low + part.Points) / 2, (part.High + part.Points) / 2, truth.Of(part)!.Value);
+            record.Cover("swapped sign: coffees and drift together", -part.Points, -part.High, -part.Low, truth.Of(part)!.Value);
+        }
+    }
+}
