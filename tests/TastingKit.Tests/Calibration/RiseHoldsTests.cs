@@ -16,27 +16,17 @@ public sealed class RiseHoldsTests
     [InlineData("rise: all of purchasing")]
     [InlineData("rise: all of brewing")]
     [InlineData("rise: steady change beyond the mix")]
-    public void Parts_hold(string what) => Holds(Both.Value, what);
+    public void Parts_hold(string what) => Held.Holds(Both.Value, what);
 
     [Theory]
     [InlineData("bag order: a rise or fall told where there is none")]
     [InlineData("bag order: a step told where there is none")]
-    public void Nothing_is_told_where_nothing_changes(string what) => Holds(Nothing.Value, what);
+    public void Nothing_is_told_where_nothing_changes(string what) => Held.Holds(Nothing.Value, what);
 
     [Theory]
     [InlineData("halved: coffees and drift together")]
     [InlineData("swapped sign: coffees and drift together")]
-    public void A_planted_fault_is_found_out(string what)
-    {
-        var finding = Both.Value.Findings.Single(one => one.What == what);
-        Assert.True(finding.Verdict == Verdict.Broken && !finding.IsWithinError, finding.ToString());
-    }
-
-    private static void Holds(CellFindings found, string what)
-    {
-        var finding = found.Findings.Single(one => one.What == what);
-        Assert.True(finding.Verdict == Verdict.Kept || finding.IsWithinError, finding.ToString());
-    }
+    public void A_planted_fault_is_found_out(string what) => Held.IsFoundOut(Both.Value, what);
 
     private static CellFindings Run(string cell, int years, ICalibratedAnalysis analysis) =>
         CalibrationRun.Run(CalibrationCells.Named(cell), years, [analysis], Environment.ProcessorCount);
@@ -51,8 +41,7 @@ public sealed class RiseHoldsTests
             new RiseCalibration(_ => rise).Examine(year, record);
             var truth = new RiseCalibration.Truths(year, rise);
             var part = rise.Parts.Single(one => one.Source == RiseSource.CoffeesAndDrift);
-            record.Cover("halved: coffees and drift together", part.Points, (part.Low + part.Points) / 2, (part.High + part.Points) / 2, truth.Of(part)!.Value);
-            record.Cover("swapped sign: coffees and drift together", -part.Points, -part.High, -part.Low, truth.Of(part)!.Value);
+            Held.PlantFaults(record, "coffees and drift together", part.Points, part.Low, part.High, truth.Of(part)!.Value);
         }
     }
 }
