@@ -59,6 +59,8 @@ plant "rest peaks: sign of the smooth swapped" $analyses/RestModel.cs 's/_smooth
 plant "rest peaks: a rise alone called a peak" $analyses/RestDraws.cs 's/best > Math\.Max\(_days\[0\]\[draw\], _days\[\^1\]\[draw\] - \(perDay \* \(Width - 1\)\)\)/best > _days[0][draw]/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: what a kind has to itself on a brewer left out" $analyses/RestModel.cs 's/foreach \(var cell in CellsOf\(kind, columns, design\)\)/foreach (var cell in CellsOf(kind, columns, design).Take(0))/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: cups that went wrong left in" $analyses/RestModel.cs 's/OneOffRate = 0\.05/OneOffRate = 0/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
+plant "rest peaks: a bag's own tilt left out" $analyses/RestModel.cs 's/design = design\.WithRandomSlope\(bag, rest\);/_ = rest;/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
+plant "rest peaks: bags opened late let in" $analyses/RestModel.cs 's/design = design\.WithFixed\(atFirstCup\);/_ = atFirstCup;/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: a drift taken off the wrong way" $analyses/RestPeaksAnalysis.cs 's/perYear \/ Covariate\.DaysAYear/-perYear \/ Covariate.DaysAYear/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: band half as wide" $analyses/RestDraws.cs 's/OfSorted\(sorted, 0\.025\), Quantiles\.OfSorted\(sorted, 0\.975\)/OfSorted(sorted, 0.16), Quantiles.OfSorted(sorted, 0.84)/' TastingKit.Tests "FullyQualifiedName~RestPeaksHold"
 plant "calendar: slope's sign swapped" $analyses/CalendarAnalysis.cs 's/y - middle/middle - y/' TastingKit.Tests "FullyQualifiedName~CalendarCourseTests"
