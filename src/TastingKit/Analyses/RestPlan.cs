@@ -11,6 +11,8 @@ public sealed record OpeningDay(int Age, double Estimate, double Low, double Hig
 /// <summary>When to open a bag, told from bags of its kind that were opened at different ages.</summary>
 public sealed class RestPlan : TastingResult
 {
+    private const double SureOfAnother = 0.05;
+
     internal RestPlan(
         Bag bag, string kind, IReadOnlyList<OpeningDay> days, (int Low, int High) best, int daysOpen, double near, int bags, Scale scale,
         IReadOnlyList<Caution> cautions, Computation computation, Support support)
@@ -49,6 +51,12 @@ public sealed class RestPlan : TastingResult
     /// <summary>The best age to open it; asked for only where the log supports an answer.</summary>
     public OpeningDay Best => Days.MaxBy(day => day.Estimate)!;
 
+    /// <summary>
+    /// Whether a best age is told: where some age tried is, with a probability of 95 %, further below the best than the stated distance. Where all are
+    /// alike the highest estimate would be drawn by lot.
+    /// </summary>
+    public bool NamesBest => Days.Any(day => day.NearBest <= SureOfAnother);
+
     /// <inheritdoc/>
     public override string Question => $"When should bag {Bag.Id} be opened?";
 
@@ -62,10 +70,12 @@ public sealed class RestPlan : TastingResult
             : " This bag has no roast date.";
         return
         [
-            near.Length == Days.Count
-                ? $"It makes no difference that is shown when bag {Bag.Id} is opened: all ages tried lie within {NumberText.Fixed(Near)} points of the best ({counts})."
+            !NamesBest
+                ? $"It makes no difference that is shown when bag {Bag.Id} is opened: no age tried is sure to be more than {NumberText.Fixed(Near)} points below the best ({counts})."
                 : $"Bag {Bag.Id} is best opened around day {Best.Age} (95 % interval day {BestLow} to {BestHigh}; {counts}).",
-            $"Opened from day {near[0].Age} to day {near[^1].Age} and drunk over {NumberText.Count(DaysOpen, "day")}, its expected scores lie within {NumberText.Fixed(Near)} points of the best.{calendar}",
+            !NamesBest
+                ? "To tell more, open further bags of its kind early and late, and brew each on several days."
+                : $"Opened from day {near[0].Age} to day {near[^1].Age} and drunk over {NumberText.Count(DaysOpen, "day")}, its expected scores lie within {NumberText.Fixed(Near)} points of the best.{calendar}",
         ];
     }
 

@@ -193,16 +193,13 @@ public sealed partial class TastingLog
     /// When to open a bag that arrives: the age at which its kind, opened then and drunk over as many days as usual, has the highest expected scores.
     /// Answered only where bags of its kind were opened at ages that differ by ten days or more, over six bags or more.
     /// </summary>
-    /// <param name="bagId">The bag's bag_id; it need not have been tasted.</param>
+    /// <param name="bagId">The bag's bag_id; it need not have been tasted. The bag roasted last where not given.</param>
     /// <param name="near">Points of the log's scale within which a day to open counts as among the best, as in <see cref="RestPeaks(Factor?, TastingAttribute?, double?, double?, double?, ulong)"/>.</param>
     /// <param name="seed">Seed of the draws.</param>
-    /// <exception cref="ArgumentException">The log has no such bag.</exception>
+    /// <exception cref="ArgumentException">The log has no such bag, or no bag at all.</exception>
     /// <exception cref="ArgumentOutOfRangeException">The number of points is not positive.</exception>
-    public RestPlan RestPlan(string bagId, double? near = null, ulong seed = DefaultSeed)
-    {
-        ArgumentNullException.ThrowIfNull(bagId);
-        return RestPlanAnalysis.Of(this, bagId, near, seed);
-    }
+    public RestPlan RestPlan(string? bagId = null, double? near = null, ulong seed = DefaultSeed) =>
+        RestPlanAnalysis.Of(this, bagId ?? Bags.MaxBy(bag => bag.RoastDate ?? DateOnly.MinValue)?.Id ?? "", near, seed);
 
     /// <summary>
     /// How precisely a taster scores: repeatability from blind repeats of one brew on one day, and apart from it the scatter from day to day,

@@ -24,6 +24,7 @@ public static class CalibratedAnalyses
         new OneOffsCalibration(log => log.OneOffs()),
         new RestPeaksCalibration(null, log => RestPeaks(log, null)),
         new RestPeaksCalibration(Factor.Process, log => RestPeaks(log, Factor.Process)),
+        new RestPlanCalibration(RestPlan),
         new DriftCalibration((log, loss) => log.ScaleDrift(freezerLossAYear: loss)),
         new RiseCalibration(Rise),
         new BagOrderCalibration(log => log.CalendarCourse()),
@@ -43,6 +44,10 @@ public static class CalibratedAnalyses
     /// <summary>When coffees peak, as a reader gets it but for the number of variance draws.</summary>
     public static RestPeaks RestPeaks(TastingLog log, Factor? by) => RestPeaksAnalysis.Of(
         log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50, PriorScale = RestPeaksAnalysis.PriorScale });
+
+    /// <summary>When to open a bag, as a reader gets it but for the number of variance draws.</summary>
+    public static RestPlan RestPlan(TastingLog log, string bagId) => RestPlanAnalysis.Of(
+        log, bagId, null, TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50, PriorScale = RestPeaksAnalysis.PriorScale });
 
     /// <summary>The precision of a log's scores, as a reader gets it.</summary>
     public static TastingPrecision Precision(TastingLog log) => log.Repeatability();

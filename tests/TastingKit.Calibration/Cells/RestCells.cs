@@ -21,6 +21,11 @@ internal static class RestCells
             Peaking(CalibrationCells.MatchingYear, Late, 1) with { Taster = CalibrationCells.MatchingYear.Taster with { DriftPerYear = -0.6 } }, ["rest-runs-with-calendar"]),
         new("rest-levelling", "Every coffee rises to day 14 and stays there: the fall that a peak needs is nought.", Match.Misspecified, 4309, Staying(1), []),
         new("rest-levelling-steeply", "The same, twice as deep.", Match.Misspecified, 4310, Staying(2), []),
+        new("opened-apart", "Bags opened from day 4 to day 34 of their age and drunk over two or three weeks; every coffee peaks on day 20, three points deep.", Match.Misspecified, 4501, Opened(CalibrationCells.MatchingYear, 4, 34, 3), []),
+        new("opened-apart-default", "The same of the default year, with kinds and bags that have peaks of their own.", Match.Misspecified, 4502, Opened(CalibrationCells.DefaultYear, 4, 34, 3), []),
+        new("opened-apart-shallow", "The same, one point deep.", Match.Misspecified, 4503, Opened(CalibrationCells.DefaultYear, 4, 34, 1), []),
+        new("opened-apart-flat", "Bags opened as far apart, without any effect of rest.", Match.Misspecified, 4504, Opened(CalibrationCells.MatchingYear, 4, 34, 0), []),
+        new("opened-alike", "Bags opened from day 8 to day 14 of their age, which does not tell when to open one.", Match.Misspecified, 4505, Opened(CalibrationCells.DefaultYear, 8, 14, 3), []),
         .. Habits.Select((habit, i) => new CalibrationCell(
             $"rest-flat-{habit.Name}", $"No effect of rest. {habit.Why}", Match.Misspecified, 4401 + (ulong)i, Flat(habit.Settings), habit.Cautions)),
     ];
@@ -33,6 +38,12 @@ internal static class RestCells
     private static SimulationSettings Peaking(SimulationSettings settings, double day, double depth) => settings with
     {
         Rest = settings.Rest with { Depth = depth, PeakDays = settings.Rest.PeakDays.ToDictionary(kind => kind.Key, _ => day) },
+    };
+
+    private static SimulationSettings Opened(SimulationSettings settings, int from, int to, double depth) => settings with
+    {
+        Rest = settings.Rest with { Depth = depth },
+        Schedule = settings.Schedule with { OpeningRestFrom = from, OpeningRestTo = to, DaysOpenFrom = 14, DaysOpenTo = 21 },
     };
 
     private static SimulationSettings Staying(double depth)

@@ -109,6 +109,25 @@ public sealed class RestPeaksTests
     }
 
     [Fact]
+    public void Bags_of_few_cups_that_are_better_the_later_they_were_opened_do_not_make_a_course()
+    {
+        // Three cups a bag tell little of a bag and much of when it was opened: each day later is a tenth of a point better from the first cup on.
+        var log = new TestLog();
+        var random = new RandomStream(14);
+        for (var bag = 0; bag < 120; bag++)
+        {
+            var opened = 5 + (bag % 20);
+            log.Bag($"B{bag:000}", roasted: new DateOnly(2025, 1, 1));
+            for (var cup = 0; cup < 3; cup++)
+                log.Cup($"B{bag:000}", Date(opened + (cup * 3)), 5 + (0.1 * opened) + (0.5 * random.NextNormal()));
+        }
+
+        var group = Assert.Single(log.Build().RestPeaks().Groups);
+        Assert.InRange(group.Days[^1].Estimate - group.Days[0].Estimate, -0.6, 0.6);
+        Assert.IsNotType<RestOutcome.StillRising>(group.Outcome);
+    }
+
+    [Fact]
     public void One_bag_of_many_cups_that_falls_does_not_make_a_course_of_all()
     {
         // Eleven bags of six cups stay as they are, and one of sixty falls by two points.

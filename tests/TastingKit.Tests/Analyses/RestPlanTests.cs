@@ -22,6 +22,25 @@ public sealed class RestPlanTests
     }
 
     [Fact]
+    public void Where_no_age_is_sure_to_be_worse_no_best_one_is_named_and_without_a_name_the_last_roasted_bag_is_meant()
+    {
+        var log = new TestLog();
+        var random = new RandomStream(9);
+        for (var bag = 0; bag < 12; bag++)
+        {
+            log.Bag($"B{bag}", process: "washed", roasted: new DateOnly(2025, 1, 1).AddDays(bag));
+            for (var cup = 0; cup < 5; cup++)
+                log.Cup($"B{bag}", new DateOnly(2025, 1, 5).AddDays((3 * bag) + (2 * cup)).ToString("yyyy-MM-dd", null), 6 + (0.4 * random.NextNormal()));
+        }
+
+        var plan = log.Build().RestPlan();
+        Assert.Equal("B11", plan.Bag.Id);
+        Assert.False(plan.NamesBest);
+        Assert.StartsWith("It makes no difference that is shown when bag B11 is opened", plan.Finding, StringComparison.Ordinal);
+        Assert.StartsWith("To tell more, open further bags of its kind early and late", plan.Summary[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Bags_opened_at_one_age_do_not_tell_when_to_open_one()
     {
         var plan = Year(_ => 8).RestPlan("B0");
