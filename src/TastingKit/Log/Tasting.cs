@@ -203,7 +203,8 @@ public sealed record Tasting
 
     /// <summary>
     /// What the log has in the columns (by their canonical name) where something else stands here: quantities and dates that were converted from
-    /// another writing (<c>201F</c>, <c>1:16</c>, <c>25/03/2025</c>, <c>18 g</c>), words that were put into the vocabulary's form, scores that were
+    /// another writing (<c>201F</c>, <c>1:16</c>, <c>25/03/2025</c>, <c>18 g</c>), words that were put into the vocabulary's form or are another writing of a
+    /// closed list's (<c>Review</c>), scores that were
     /// moved onto the scale of a later year's folder. Empty where all is written as the kit itself writes it.
     /// </summary>
     public IReadOnlyDictionary<string, string> AsWritten { get; init; } = EmptyColumns.Instance;

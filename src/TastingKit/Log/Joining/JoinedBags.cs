@@ -105,6 +105,9 @@ internal sealed class JoinedBags
         "opened_on" => first.OpenedOn is null,
         "net_weight_g" => first.NetWeightGrams is null,
         "price" => first.Price is null,
+        "decaf" => first.Coffee.Decaf is null,
+        "roast_for" => first.RoastFor is null,
+        "obtained" => first.Obtained is null,
         _ => false,
     }).ToDictionary(StringComparer.Ordinal);
 

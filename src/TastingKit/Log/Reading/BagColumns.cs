@@ -41,14 +41,14 @@ internal static class BagColumns
         new TextColumn<BagRow>("process", TextUse.Name, r => r.Process, (r, v) => r.Process = v) { AlsoWritten = ["processing", "processing method"] },
         new TextColumn<BagRow>("fermentation", TextUse.Name, r => r.Fermentation, (r, v) => r.Fermentation = v) { NoneIsAnAnswer = true },
         new TextColumn<BagRow>("added", TextUse.Name, r => r.Added, (r, v) => r.Added = v) { NoneIsAnAnswer = true, AlsoWritten = ["additions"] },
-        new ValueColumn<BagRow, bool>("decaf", YesNo.Judge, r => r.Decaf, (r, v) => r.Decaf = v) { AlsoWritten = ["decaffeinated"] },
+        new ValueColumn<BagRow, bool>("decaf", YesNo.Judge, r => r.Decaf, (r, v) => r.Decaf = v) { IsOwn = YesNo.IsOwn, AlsoWritten = ["decaffeinated"] },
     ];
 
     /// <summary>What belongs to the bag alone, its identifier and that of its coffee left out.</summary>
     public static IReadOnlyList<Column<BagRow>> OfBag { get; } =
     [
         new TextColumn<BagRow>("roast_level", TextUse.Name, r => r.RoastLevel, (r, v) => r.RoastLevel = v),
-        new WordColumn<BagRow>("roast_for", RoastedFor, r => r.RoastFor, (r, v) => r.RoastFor = v),
+        new WordColumn<BagRow>("roast_for", RoastedFor, r => r.RoastFor, (r, v) => r.RoastFor = v) { IsOwn = RoastedFor.IsOwn },
         new ValueColumn<BagRow, DateOnly>("roast_date", DateText.JudgeDay, r => r.RoastDate, (r, v) => r.RoastDate = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["roasted on", "roasted", "roasted at"] },
         new ValueColumn<BagRow, DateOnly>("opened_on", DateText.JudgeDay, r => r.OpenedOn, (r, v) => r.OpenedOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["opened", "open date"] },
         new ValueColumn<BagRow, double>("net_weight_g", QuantityText.JudgeGrams, r => r.NetWeightGrams, (r, v) => r.NetWeightGrams = v)
@@ -58,7 +58,7 @@ internal static class BagColumns
         },
         new ValueColumn<BagRow, WrittenPrice>("price", PriceText.Judge, r => r.Price, (r, v) => r.Price = v) { IsOwn = OwnWriting.Price },
         new TextColumn<BagRow>("currency", TextUse.Name, r => r.Currency, (r, v) => r.Currency = v),
-        new WordColumn<BagRow>("obtained", ObtainedHow, r => r.Obtained, (r, v) => r.Obtained = v) { AlsoWritten = ["how obtained"] },
+        new WordColumn<BagRow>("obtained", ObtainedHow, r => r.Obtained, (r, v) => r.Obtained = v) { IsOwn = ObtainedHow.IsOwn, AlsoWritten = ["how obtained"] },
     ];
 
     /// <summary>The identifier of the green lot.</summary>

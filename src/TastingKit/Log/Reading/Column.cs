@@ -51,7 +51,7 @@ internal readonly record struct KnownCell<T>(T Value, string? Written);
 /// <summary>A column whose cells are judged whole: a value, or a fault.</summary>
 internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) : Column<TRow>(name)
 {
-    /// <summary>Whether a text is the kit's own writing; of any other it is kept beside the value. <see langword="null"/> where a column is all words.</summary>
+    /// <summary>Whether a text is the kit's own writing; of any other it is kept beside the value. <see langword="null"/> where none is kept.</summary>
     public IsOwnWriting<T>? IsOwn { get; init; }
 
     /// <inheritdoc/>
@@ -93,6 +93,13 @@ internal abstract class JudgedColumn<TRow, T>(string name, CellJudge<T> judge) :
 
     /// <summary>Puts a value where it belongs.</summary>
     protected abstract void Keep(TRow row, T value);
+
+    /// <summary>Takes over the text beside a value that is taken over.</summary>
+    protected void KeepWrittenOf(TRow into, TRow from)
+    {
+        if (IsOwn is not null && ((IKeepsWritten)from!).WrittenOf(Name) is { } written)
+            ((IKeepsWritten)into!).KeepWritten(Name, written);
+    }
 }
 
 /// <summary>A column of numbers, days or other values.</summary>
@@ -108,8 +115,7 @@ internal sealed class ValueColumn<TRow, T>(string name, CellJudge<T> judge, Func
         if (get(into) is not { } kept)
         {
             set(into, other);
-            if (IsOwn is not null && ((IKeepsWritten)from!).WrittenOf(Name) is { } written)
-                ((IKeepsWritten)into!).KeepWritten(Name, written);
+            KeepWrittenOf(into, from);
             return null;
         }
 
@@ -136,6 +142,7 @@ internal sealed class WordColumn<TRow>(string name, WordList<string> words, Func
         if (get(into) is not { } kept)
         {
             set(into, other);
+            KeepWrittenOf(into, from);
             return null;
         }
 

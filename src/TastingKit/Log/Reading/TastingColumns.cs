@@ -77,15 +77,15 @@ internal static class TastingColumns
         Name("taster", r => r.Taster, (r, v) => r.Taster = v),
         Name("session", r => r.Session, (r, v) => r.Session = v),
         new ValueColumn<TastingRow, int>("position", JudgePosition, r => r.Position, (r, v) => r.Position = v),
-        new ValueColumn<TastingRow, Purpose>("purpose", Purposes.Judge, r => r.Purpose, (r, v) => r.Purpose = v),
-        new ValueColumn<TastingRow, bool>("failed", YesNo.Judge, r => r.Failed, (r, v) => r.Failed = v),
+        new ValueColumn<TastingRow, Purpose>("purpose", Purposes.Judge, r => r.Purpose, (r, v) => r.Purpose = v) { IsOwn = Purposes.IsOwn },
+        new ValueColumn<TastingRow, bool>("failed", YesNo.Judge, r => r.Failed, (r, v) => r.Failed = v) { IsOwn = YesNo.IsOwn },
         Name("brewer", r => r.Brewer, (r, v) => r.Brewer = v, "method", "brew method", "brewing method", "device"),
         Name("filter", r => r.Filter, (r, v) => r.Filter = v),
         Name("grinder", r => r.Grinder, (r, v) => r.Grinder = v),
         Name("grind", r => r.Grind, (r, v) => r.Grind = v, "grind setting", "grind size"),
         Name("water", r => r.Water, (r, v) => r.Water = v),
         Name("recipe", r => r.Recipe, (r, v) => r.Recipe = v),
-        new WordColumn<TastingRow>("recipe_from", RecipeSources, r => r.RecipeFrom, (r, v) => r.RecipeFrom = v),
+        new WordColumn<TastingRow>("recipe_from", RecipeSources, r => r.RecipeFrom, (r, v) => r.RecipeFrom = v) { IsOwn = RecipeSources.IsOwn },
         Grams("dose_g", r => r.DoseGrams, (r, v) => r.DoseGrams = v, "dose", new Alias("dose_oz", "oz")),
         new ValueColumn<TastingRow, double>("water_g", QuantityText.JudgeWater, r => r.WaterGrams, (r, v) => r.WaterGrams = v)
         {
@@ -112,7 +112,7 @@ internal static class TastingColumns
         new ValueColumn<TastingRow, DateOnly>("frozen_on", DateText.JudgeDay, r => r.FrozenOn, (r, v) => r.FrozenOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["frozen"] },
         new ValueColumn<TastingRow, DateOnly>("thawed_on", DateText.JudgeDay, r => r.ThawedOn, (r, v) => r.ThawedOn = v) { IsOwn = OwnWriting.Day, AlsoWritten = ["thawed"] },
         Name("cup_temp", r => r.CupTemperature, (r, v) => r.CupTemperature = v, "cup temperature"),
-        new ValueColumn<TastingRow, BlindTo>("blind_to", JudgeBlind, r => r.BlindTo, (r, v) => r.BlindTo = v),
+        new ValueColumn<TastingRow, BlindTo>("blind_to", JudgeBlind, r => r.BlindTo, (r, v) => r.BlindTo = v) { IsOwn = IsOwnBlind },
     ];
 
     private static IReadOnlyList<Column<TastingRow>> AfterScores { get; } =
@@ -157,6 +157,21 @@ internal static class TastingColumns
         return judged.Value is > 0 and <= 30
             ? judged.Value
             : new CellFault(Rule.NumberOutOfRange, "A beverage holds more than 0 and at most 30 per cent of dissolved solids.", Expected);
+    }
+
+    private static bool IsOwnBlind(Cell cell, BlindTo hidden)
+    {
+        var rest = cell.Utf8;
+        while (!rest.IsEmpty)
+        {
+            var end = rest.IndexOf((byte)';');
+            var word = Cell.Trim(end < 0 ? rest : rest[..end]);
+            if (Hidden.Judge(word) is not { Fault: null, Value: var one } || !Hidden.IsOwn(word, one))
+                return false;
+            rest = end < 0 ? [] : rest[(end + 1)..];
+        }
+
+        return true;
     }
 
     private static Judged<BlindTo> JudgeBlind(Cell cell)

@@ -10,6 +10,7 @@ internal sealed class WordList<T>
 
     private readonly Dictionary<string, T> _meanings = new(StringComparer.Ordinal);
     private readonly Dictionary<string, T>.AlternateLookup<ReadOnlySpan<char>> _asWritten;
+    private readonly Dictionary<T, string> _canonical = [];
     private readonly string _expected;
 
     /// <summary>Makes a list. The first writing of each meaning is the canonical one.</summary>
@@ -18,6 +19,7 @@ internal sealed class WordList<T>
         var asWritten = new Dictionary<string, T>(StringComparer.OrdinalIgnoreCase);
         foreach (var (meaning, written) in words)
         {
+            _canonical.Add(meaning, written[0]);
             foreach (var word in written)
             {
                 asWritten.Add(word, meaning);
@@ -29,6 +31,12 @@ internal sealed class WordList<T>
 
         _expected = $"one of {string.Join(", ", words.Select(word => word.Written[0]))}, or an empty cell";
     }
+
+    /// <summary>Whether a word is the canonical one of its meaning, letter for letter.</summary>
+    public bool IsOwn(Cell cell, T meaning) => IsOwn(cell.Utf8, meaning);
+
+    /// <summary>Whether a word is the canonical one of its meaning, letter for letter.</summary>
+    public bool IsOwn(ReadOnlySpan<byte> utf8, T meaning) => Encoding.UTF8.GetString(utf8) == _canonical[meaning];
 
     /// <summary>Reads a word; case, spaces and hyphens don't count.</summary>
     public Judged<T> Judge(Cell cell) => Judge(cell.Utf8);

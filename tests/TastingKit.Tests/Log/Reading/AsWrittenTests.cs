@@ -18,6 +18,10 @@ public sealed class AsWrittenTests
     [InlineData("frozen_on", "2 March 2025")]
     [InlineData("tasted_at", "25/03/2025")]
     [InlineData("tasted_at", "2025-03-25T08:30+02:00")]
+    [InlineData("purpose", "Review")]
+    [InlineData("failed", "x")]
+    [InlineData("recipe_from", "mine")]
+    [InlineData("blind_to", "Label + coffee")]
     public void A_converted_value_keeps_its_text(string column, string text)
     {
         var log = Read(column, text);
@@ -37,7 +41,21 @@ public sealed class AsWrittenTests
     [InlineData("tasted_at", "2025-03-25")]
     [InlineData("tasted_at", "2025-03-25T08:30")]
     [InlineData("frozen_on", "2025-03-02")]
+    [InlineData("purpose", "dial-in")]
+    [InlineData("failed", "yes")]
+    [InlineData("recipe_from", "roaster")]
+    [InlineData("blind_to", "label; coffee")]
+    [InlineData("score", "7.0")]
     public void A_value_in_the_kit_s_own_writing_needs_none(string column, string text) => Assert.Empty(Read(column, text).Tastings[0].AsWritten);
+
+    [Fact]
+    public void A_bag_keeps_its_words_too_and_takes_over_those_of_a_later_row()
+    {
+        var bag = LogInMemory.ReadBags("bag_id,coffee,decaf,obtained,roast_for\nB1,Halo,Y,Purchased,\nB1,Halo,Y,Purchased,pour over\nB2,Mist,no,gift,filter\n").Bags;
+
+        Assert.Equal([("decaf", "Y"), ("obtained", "Purchased"), ("roast_for", "pour over")], bag[0].AsWritten.Select(pair => (pair.Key, pair.Value)).Order());
+        Assert.Empty(bag[1].AsWritten);
+    }
 
     [Fact]
     public void Words_and_quantities_stand_beside_one_another()
