@@ -9,10 +9,16 @@ internal static class BagHoldings
     // Bags are filled a little over what they state.
     private const double Allowance = 1.02;
 
-    public static void Run(RowsToCheck rows)
+    public static void Run(RowsToCheck rows) =>
+        Run(rows.Cups, (crossing, fault) => rows.OnCup(crossing, Severity.Doubtful, "dose_g", Number(rows.Cups[crossing].DoseGrams!.Value), fault));
+
+    /// <summary>Finds the bags of which more was brewed.</summary>
+    /// <param name="all">The cups.</param>
+    /// <param name="found">Told of the cup at which it shows, by its place, and what there is to say.</param>
+    public static void Run(IReadOnlyList<Tasting> all, Action<int, CellFault> found)
     {
         var brewed = new Dictionary<Bag, double>(ReferenceEqualityComparer.Instance);
-        foreach (var cup in rows.Cups)
+        foreach (var cup in all)
         {
             if (cup is { DoseGrams: { } dose, Bag.NetWeightGrams: not null })
                 System.Runtime.InteropServices.CollectionsMarshal.GetValueRefOrAddDefault(brewed, cup.Bag, out _) += dose;
@@ -22,14 +28,14 @@ internal static class BagHoldings
             .ToHashSet<Bag>(ReferenceEqualityComparer.Instance);
         if (over.Count == 0)
             return;
-        foreach (var cups in Enumerable.Range(0, rows.Cups.Length).Where(i => over.Contains(rows.Cups[i].Bag)).GroupBy(i => rows.Cups[i].Bag.Id))
+        foreach (var cups in Enumerable.Range(0, all.Count).Where(i => over.Contains(all[i].Bag)).GroupBy(i => all[i].Bag.Id))
         {
             var used = 0.0;
-            var bag = rows.Cups[cups.First()].Bag;
+            var bag = all[cups.First()].Bag;
             var held = bag.NetWeightGrams!.Value;
             // The cup at which it shows comes first in time, wherever it stands in the file.
-            var crossing = cups.OrderBy(i => rows.Cups[i].TastedAt).First(i => (used += rows.Cups[i].DoseGrams ?? 0) > held * Allowance);
-            rows.OnCup(crossing, Severity.Doubtful, "dose_g", Number(rows.Cups[crossing].DoseGrams!.Value), new CellFault(Rule.MoreBrewedThanHeld,
+            var crossing = cups.OrderBy(i => all[i].TastedAt).First(i => (used += all[i].DoseGrams ?? 0) > held * Allowance);
+            found(crossing, new CellFault(Rule.MoreBrewedThanHeld,
                 FormattableString.Invariant($"With this cup {used:0.#} g of bag {bag.Id} are brewed, {brewed[bag]:0.#} g by its last; it held {held:0.#} g. The values were kept."),
                 "doses that a bag can hold; the net weight of all of it; the bag_id of the bag it was")
             {

@@ -6,52 +6,63 @@ namespace TastingKit.Checking;
 /// <summary>Finds two cups of one bag, brewer and taster in one minute. Cups with no time of day, or that stand at two places of a session, are none.</summary>
 internal static class LikeCups
 {
-    public static void Run(RowsToCheck rows)
+    public static void Run(RowsToCheck rows) => Run(rows.Cups, (earlier, index) =>
+        rows.OnCup(index, Severity.Doubtful, "tasted_at", Minute(rows.Cups[index].TastedAt), Fault(FormattableString.Invariant($"Line {rows.LineOfCup(earlier)}"), rows.Cups[earlier])));
+
+    /// <summary>When a cup was tasted, as reports write it.</summary>
+    public static string Minute(DateTime moment) => moment.ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture);
+
+    /// <summary>What is said of the later of two cups.</summary>
+    /// <param name="place">Where the other stands.</param>
+    /// <param name="earlier">The other.</param>
+    public static CellFault Fault(string place, Tasting earlier) => new(Rule.NearDuplicate,
+        $"{place} has a cup of the same bag and brewer in the same minute; both were kept.", "one row a cup; position where two stood side by side")
     {
-        var cups = rows.Cups;
+        Beside = $"cup {earlier.Id}",
+    };
+
+    /// <summary>Finds them.</summary>
+    /// <param name="cups">The cups.</param>
+    /// <param name="found">Told of two, by their places.</param>
+    public static void Run(IReadOnlyList<Tasting> cups, Action<int, int> found)
+    {
         int[]? order = null;
-        for (var i = 1; i < cups.Length; i++)
+        for (var i = 1; i < cups.Count; i++)
         {
             if (cups[i].TastedAt < cups[i - 1].TastedAt)
             {
-                order = [.. Enumerable.Range(0, cups.Length)];
+                order = [.. Enumerable.Range(0, cups.Count)];
                 Array.Sort(order, (a, b) => cups[a].TastedAt.CompareTo(cups[b].TastedAt) is not 0 and var byTime ? byTime : a.CompareTo(b));
                 break;
             }
         }
 
         var first = 0;
-        for (var i = 1; i <= cups.Length; i++)
+        for (var i = 1; i <= cups.Count; i++)
         {
-            if (i < cups.Length && Minute(cups[At(i)]) == Minute(cups[At(first)]))
+            if (i < cups.Count && Minute(cups[At(i)]) == Minute(cups[At(first)]))
                 continue;
             if (i - first > 1)
-                Compare(Enumerable.Range(first, i - first).Select(At).Where(index => cups[index].HasTimeOfDay), rows);
+                Compare(Enumerable.Range(first, i - first).Select(At).Where(index => cups[index].HasTimeOfDay), cups, found);
             first = i;
         }
 
         int At(int place) => order is null ? place : order[place];
     }
 
-    private static void Compare(IEnumerable<int> ofOneMinute, RowsToCheck rows)
+    private static void Compare(IEnumerable<int> ofOneMinute, IReadOnlyList<Tasting> cups, Action<int, int> found)
     {
         var seen = new Dictionary<(string Bag, string? Brewer, string? Taster), int>();
         // By identifier, so that the same one of two is reported, and stays confirmed, however the file is sorted.
-        foreach (var index in ofOneMinute.OrderBy(index => rows.Cups[index].Id, StringComparer.Ordinal))
+        foreach (var index in ofOneMinute.OrderBy(index => cups[index].Id, StringComparer.Ordinal))
         {
-            var cup = rows.Cups[index];
+            var cup = cups[index];
             var key = (cup.Bag.Id, cup.Brewer, cup.Taster);
             if (seen.TryAdd(key, index))
                 continue;
-            var earlier = rows.Cups[seen[key]];
-            if (cup.Position is { } place && earlier.Position is { } other && place != other)
+            if (cup.Position is { } place && cups[seen[key]].Position is { } other && place != other)
                 continue;
-            rows.OnCup(index, Severity.Doubtful, "tasted_at", cup.TastedAt.ToString("yyyy-MM-dd'T'HH:mm", CultureInfo.InvariantCulture), new CellFault(Rule.NearDuplicate,
-                FormattableString.Invariant($"Line {rows.LineOfCup(seen[key])} has a cup of the same bag and brewer in the same minute; both were kept."),
-                "one row a cup; position where two stood side by side")
-            {
-                Beside = $"cup {earlier.Id}",
-            });
+            found(seen[key], index);
         }
     }
 

@@ -55,6 +55,9 @@ internal sealed class FolderLog
     /// <summary>Whether a cup has no identifier of its own and is called by its line.</summary>
     public bool IsNamedByLine(Tasting cup) => cup.Id.TrimEnd('+') == FormattableString.Invariant($"line-{_lineOfCup[cup.Id]}");
 
+    /// <summary>Where a cup stands, for a report on another.</summary>
+    public string PlaceOf(Tasting cup) => FormattableString.Invariant($"Line {_lineOfCup[cup.Id]} of {InReports(CupsFile)}");
+
     /// <summary>Reports something of a bag.</summary>
     public void OnBag(Bag bag, Severity severity, string column, string found, CellFault fault) => Add(BagsFile, _lineOfBag[bag.Id], bag.Id, severity, column, found, fault);
 

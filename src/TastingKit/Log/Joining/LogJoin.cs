@@ -61,9 +61,9 @@ internal static class LogJoin
         });
     }
 
-    private static List<Tasting> Cups(IReadOnlyList<FolderLog> folders, JoinedBags bags, AlignedScales scales)
+    private static IReadOnlyList<Tasting> Cups(IReadOnlyList<FolderLog> folders, JoinedBags bags, AlignedScales scales)
     {
-        var cups = new List<Tasting>();
+        var cups = new JoinedCups();
         var byId = new Dictionary<string, Tasting>(StringComparer.Ordinal);
         foreach (var folder in folders)
         {
@@ -81,13 +81,14 @@ internal static class LogJoin
                 var id = JoinedBags.Unused(folder, cup.Id, byId.ContainsKey, folder.IsNamedByLine(cup) ? [] : reused);
                 var own = moved with { Id = id };
                 byId.Add(id, own);
-                cups.Add(own);
+                cups.Add(folder, cup, own);
             }
 
             folder.IdsReused(folder.CupsFile, "tasting_id", reused);
         }
 
-        return cups;
+        cups.Check();
+        return cups.Cups;
     }
 
     private static List<BlindTest> Tests(IReadOnlyList<FolderLog> folders, JoinedBags bags)

@@ -4,7 +4,7 @@ namespace TastingKit.Writing;
 
 /// <summary>
 /// Puts files into a folder so that each is either the old one or the new one, whole, whenever the process ends: written under another name,
-/// flushed to the disk, then renamed. A folder that is not there is written beside its place and renamed as one, so that it appears with all
+/// flushed to the disk, then renamed, and the folder flushed before and after, for a power cut. A folder that is not there is written beside its place and renamed as one, so that it appears with all
 /// its files or not at all. In one that is there, a list of the files is laid down once all are written, and taken away once all are renamed:
 /// from the list on, reading takes those not renamed yet under their other name (<see cref="Pending"/>), so that a log is the old one or the new one too.
 /// </summary>
@@ -44,7 +44,11 @@ internal static class WholeFiles
                 Directory.Delete(unfinished, recursive: true);
             foreach (var file in files)
                 WriteFlushed(Path.Combine(unfinished, file.Name), file.Bytes);
+            foreach (var inner in Directory.EnumerateDirectories(unfinished, "*", SearchOption.AllDirectories).Append(unfinished))
+                FolderFlush.Of(inner);
             Directory.Move(unfinished, folder);
+            if (Path.GetDirectoryName(folder) is { } holder)
+                FolderFlush.Of(holder);
         }
         catch
         {
@@ -63,7 +67,9 @@ internal static class WholeFiles
             foreach (var file in files)
                 WriteFlushed(Path.Combine(folder, file.Name + Unfinished), file.Bytes);
             WriteFlushed(list + Unfinished, Encoding.UTF8.GetBytes(string.Concat(files.Select(file => file.Name + "\n"))));
+            FolderFlush.Of(folder);
             File.Move(list + Unfinished, list);
+            FolderFlush.Of(folder);
         }
         catch
         {
@@ -97,6 +103,7 @@ internal static class WholeFiles
             }
         }
 
+        FolderFlush.Of(folder);
         File.Delete(Path.Combine(folder, List));
     }
 

@@ -34,6 +34,37 @@ public sealed class SeveralFoldersTests : IDisposable
     }
 
     [Fact]
+    public void What_two_years_say_only_together_is_told_in_the_later_one()
+    {
+        const string Bags = "bag_id,coffee,net_weight_g\nB1,Halo,100\n";
+        const string Header = "tasting_id,bag_id,tasted_at,brewer,dose_g,score\n";
+        var log = Read(
+            ("2024/bags.csv", Bags), ("2024/tastings.csv", Header + "T1,B1,2024-12-30T08:30,cone,60,7\nT2,B1,2024-12-31T08:30,cone,20,7\n"),
+            ("2025/bags.csv", Bags), ("2025/tastings.csv", Header + "U1,B1,2024-12-31T08:30,cone,15,6\nU2,B1,2025-01-02T08:30,cone,15,7\n"));
+
+        var like = Only(log, "near-duplicate");
+        Assert.Equal(("2025/tastings.csv", 2, "U1", "cup T2"), (like.File, like.Line, like.RowId, like.Beside));
+        Assert.StartsWith("Line 3 of 2024/tastings.csv has a cup", like.Why, StringComparison.Ordinal);
+        var over = Only(log, "more-brewed-than-held");
+        Assert.Equal(("2025/tastings.csv", 3, "U2", "110 g brewed in all; net_weight_g 100"), (over.File, over.Line, over.RowId, over.Beside));
+        AssertAccounted(log);
+    }
+
+    [Fact]
+    public void What_one_year_shows_by_itself_is_told_once()
+    {
+        const string Bags = "bag_id,coffee,net_weight_g\nB1,Halo,100\n";
+        const string Header = "tasting_id,bag_id,tasted_at,brewer,dose_g,score\n";
+        var log = Read(
+            ("2024/bags.csv", Bags), ("2024/tastings.csv", Header + "T1,B1,2024-12-31T08:30,cone,60,7\nT2,B1,2024-12-31T08:30,cone,60,7\n"),
+            ("2025/bags.csv", Bags), ("2025/tastings.csv", Header + "U1,B1,2025-01-02T08:30,cone,15,7\n"));
+
+        Assert.Equal("2024/tastings.csv", Only(log, "near-duplicate").File);
+        Assert.Equal("2024/tastings.csv", Only(log, "more-brewed-than-held").File);
+        AssertAccounted(log);
+    }
+
+    [Fact]
     public void Two_years_are_one_log_whose_reports_name_the_folder()
     {
         var log = Read(

@@ -11,6 +11,13 @@ public sealed class TastingLogWriteTests : IDisposable
     public void Dispose() => _folder.Delete(recursive: true);
 
     [Fact]
+    public void A_folder_is_flushed_where_the_system_lets_a_program_do_so()
+    {
+        Assert.Equal(!OperatingSystem.IsWindows(), TastingKit.Writing.FolderFlush.Of(Path.GetTempPath()));
+        Assert.False(TastingKit.Writing.FolderFlush.Of(Path.Combine(Path.GetTempPath(), "there-is-no-such-folder")));
+    }
+
+    [Fact]
     public void A_simulated_year_reads_back_the_same()
     {
         var log = SimulatedYear.Create(new SimulationSettings(), seed: 7).Log;
