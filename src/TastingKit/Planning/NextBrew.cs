@@ -45,6 +45,9 @@ public sealed class NextBrew : TastingResult
     /// <summary>Bags that can't be brewed from on the first day, by reason.</summary>
     public IReadOnlyList<BagsLeftOut> LeftOut { get; }
 
+    /// <summary>Cups that could be brewed first and are not ranked, since the log can't tell some part of their brew from another.</summary>
+    public int Untold { get; internal init; }
+
     /// <summary>The scale of the scores.</summary>
     public Scale Scale { get; }
 
@@ -93,6 +96,8 @@ public sealed class NextBrew : TastingResult
 
         if (LeftOut.Count > 0)
             sentences.Add($"Not considered: {string.Join("; ", LeftOut.Select(left => $"{NumberText.Count(left.Bags, "bag")} {left.Reason}"))}.");
+        if (Untold > 0)
+            sentences.Add($"Not ranked: {NumberText.Count(Untold, "possible cup")} of brews that the log can\u2019t tell apart, since their parts never changed one without the other.");
         return [.. sentences.Where(sentence => sentence.Length > 0)];
     }
 

@@ -103,7 +103,9 @@ internal sealed class NextBrewAnalysis
         if (gains.Length == 0 || (!asked.IsNaming && !(gains[0].Gain.Gain > 1e-9)))
         {
             return Unsupported(
-                Support.Missing("By this log no cup that can be brewed tells anything of the question.", "Ask another question, or give other bags and brewers."), kitchen.LeftOut(slots[0].Day));
+                Support.Missing(
+                    $"By this log no cup that can be brewed tells anything of the question{(gains.Length == 0 ? $": of all {NumberText.Count(first.Count, "possible cup")} it can\u2019t tell the parts of the brew apart" : "")}.",
+                    "Ask another question, or give other bags and brewers."), kitchen.LeftOut(slots[0].Day));
         }
 
         var reasons = new BrewReasons([.. gains.Select(each => (each.Option.Candidate, each.Gain.Gain))], _cups, asked);
@@ -113,7 +115,10 @@ internal sealed class NextBrewAnalysis
             _question, asked.Words, [.. asked.CoffeeIds.Select(id => _cups.First(cup => cup.Bag.Coffee.Id == id).Bag.Coffee)], state.Leader, brew, state.Stand,
             [.. gains.Select(each => new BrewGain(each.Option.Candidate, each.Gain.Gain, each.Gain.After, cupsSoFar.GetValueOrDefault(each.Option.Candidate.Bag.Coffee.Id), reasons.Of(each.Option.Candidate)))],
             plan, kitchen.LeftOut(slots[0].Day), _log.ScaleOf(TastingAttribute.Score), kitchen.Cautions([.. first.Select(option => option.Candidate)]),
-            new Computation(model.InWords(), Estimator(asked, heldAt), _cups.Count, _leftOut, _seed), Support.Given);
+            new Computation(model.InWords(), Estimator(asked, heldAt), _cups.Count, _leftOut, _seed), Support.Given)
+        {
+            Untold = first.Count - gains.Length,
+        };
     }
 
     private static IEnumerable<(BrewOption Option, FurtherFunction Cup)> Possible(CoffeeModel model, IEnumerable<BrewOption> options)

@@ -168,6 +168,19 @@ public sealed class NextBrewTests
     }
 
     [Fact]
+    public void Cups_of_brews_that_the_log_cannot_tell_apart_are_counted_and_not_ranked()
+    {
+        // The roaster's recipe was only ever brewed on the flat-bed dripper, and that dripper only by it: a third brewer tells neither apart.
+        var log = Unbalanced(cup: cup => cup with { RecipeFrom = cup.Brewer == "flat-bed dripper" ? "roaster" : "house" });
+        var next = log.NextBrew(BrewQuestion.BestCoffee());
+
+        Assert.Equal(12 * 2 * 2, next.Gains.Count + next.Untold);
+        Assert.True(next.Untold > 0, "two of four brews can\u2019t be told");
+        Assert.Contains(next.Summary, sentence => sentence.StartsWith($"Not ranked: {next.Untold} possible cups of brews", StringComparison.Ordinal));
+        Assert.Equal(0, Log.NextBrew(BrewQuestion.BestCoffee()).Untold);
+    }
+
+    [Fact]
     public void Sittings_that_take_up_the_chance_of_single_cups_are_left_out()
     {
         // 34 scored cups in 26 sittings: with these, the model leaves a cup less chance than the steps of the scale.
