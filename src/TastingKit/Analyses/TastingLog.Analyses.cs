@@ -235,7 +235,7 @@ public sealed partial class TastingLog
     /// <summary>Every cup of one bag by its days, whatever became of it: brewers, recipes, what does not count, and when it was opened, frozen and thawed.</summary>
     /// <param name="bagId">The bag's bag_id; that of the bag with most cups for a verdict where not given.</param>
     /// <exception cref="ArgumentException">The log has no such bag, or no bag at all.</exception>
-    public BagTimeline BagTimeline(string? bagId = null) => BagTimelineAnalysis.Of(this, bagId ?? Tastings.Where(cup => cup.Purpose == Purpose.Verdict).CountBy(cup => cup.Bag.Id).MaxBy(bag => bag.Value).Key ?? (Bags.Count > 0 ? Bags[0].Id : ""));
+    public BagTimeline BagTimeline(string? bagId = null) => BagTimelineAnalysis.Of(this, bagId ?? Tastings.Where(cup => cup.Purpose == Purpose.Verdict).GroupBy(cup => cup.Bag.Id).MaxBy(bag => bag.Count())?.Key ?? (Bags.Count > 0 ? Bags[0].Id : ""));
 
     /// <summary>The bag of an id; an error that says what bags there are where there is none.</summary>
     internal Bag BagNamed(string bagId) => Bags.FirstOrDefault(bag => bag.Id == bagId)

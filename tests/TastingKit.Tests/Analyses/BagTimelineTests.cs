@@ -27,6 +27,7 @@ public sealed class BagTimelineTests
     public void Without_a_name_it_is_the_bag_of_most_cups_and_two_cups_have_no_interval()
     {
         Assert.Equal("A", Bag().BagTimeline().Bag.Id);
+        Assert.Equal("C", new TestLog().Cup("C", "2025-01-01", 6, purpose: Purpose.Cupping).Build().BagTimeline().Bag.Id);
         var two = new TestLog().Cup("B", "2025-01-01", 6).Cup("B", "2025-01-03", 7).Build().BagTimeline();
         Assert.Null(two.Interval);
         Assert.Equal([0, 2], two.Cups.Select(cup => cup.Day));
