@@ -25,8 +25,8 @@ internal static class AdjustedScoresChart
                 "scatter", ("mode", "lines"), ("name", "95 % band, shared by all cups"), ("x", days), ("y", days.Select(day => Band(day).High).ToArray()), ("fill", "tonexty"),
                 ("fillcolor", Palette.Veil(Palette.Main, 0x40)), ("line", edge), ("hoverinfo", "skip")),
             FigurePart.Trace(
-                "scatter", ("mode", "lines"), ("name", "added to a score of that day"), ("x", days), ("y", days.Select(day => -Years(day) * drift.AYear.Estimate).ToArray()),
-                ("line", FigurePart.Of(("color", Palette.Main), ("width", 3))),
+                "scatter", ("mode", "lines+markers"), ("name", "added to a score of that day"), ("x", days), ("y", days.Select(day => -Years(day) * drift.AYear.Estimate).ToArray()),
+                ("line", FigurePart.Of(("color", Palette.Main), ("width", 3))), ("marker", FigurePart.Of(("color", Palette.Main), ("size", 5))),
                 ("hovertext", days.Select(day => HoverText.Of(
                     NumberText.Day(day), $"{NumberText.Difference(-Years(day) * drift.AYear.Estimate)} points (95 %: {NumberText.DifferenceInterval(Band(day).Low, Band(day).High)})")).ToArray()),
                 ("hoverinfo", "text")),

@@ -43,7 +43,7 @@ internal static class DriftPlanChart
 
     private static Trace Marks(string name, DriftPlanOption[] options, string symbol, string colour, string mode) => FigurePart.Trace(
         "scatter", ("mode", mode), ("name", name), ("x", options.Select(option => option.Doses).ToArray()), ("y", options.Select(option => option.Power).ToArray()),
-        ("text", options.Select(option => $"\u00b1{NumberText.Fixed(option.HalfWidth)}").ToArray()), ("textposition", symbol == "diamond" ? "bottom right" : "top left"),
+        ("text", options.Select(option => $"\u00b1{NumberText.Fixed(option.HalfWidth)}").ToArray()), ("textposition", symbol == "diamond" ? "bottom center" : "top left"),
         ("marker", FigurePart.Of(("symbol", symbol), ("size", 11), ("color", colour))), ("line", FigurePart.Of(("color", colour), ("width", 2))), ("cliponaxis", false),
         ("hovertext", options.Select(option => HoverText.Of(
             option.What, option.DaysApart is { } apart ? $"one every {NumberText.Fixed(apart, 0)} days" : "", $"told in {NumberText.Probability(option.Power)} of years", $"drift to within {NumberText.Fixed(option.HalfWidth)} points a year either way")).ToArray()),

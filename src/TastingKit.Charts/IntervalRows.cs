@@ -147,7 +147,8 @@ internal sealed class IntervalRows
         var drawn = _rows.Where(row => !row.IsHeading).SelectMany(row => new[] { row.Low, row.High, row.Estimate, row.PlainMean ?? row.Estimate }).Concat(guides).Concat(also).ToArray();
         var (low, high) = (drawn.Min(), drawn.Max());
         var room = high > low ? 0.04 * (high - low) : 0.5;
-        var ticks = Ticks.Within(low - room, high + room);
+        // A tick in the room at either end would have its label over the chart's edge.
+        var ticks = high > low ? Ticks.Within(low, high) : Ticks.Within(low - room, high + room);
         return new RowScale(title, low - room, high + room, ticks, [.. ticks.Values.Select(value => label(value, ticks.Decimals))], guides);
     }
 

@@ -44,7 +44,7 @@ internal sealed class RestPanel
     /// <summary>What is said of a kind, in a few words.</summary>
     public static string Outcome(RestGroup group) => group.Outcome.Match(
         peak => $"peak: day {peak.Day} ({peak.Low} to {peak.High})", _ => "still rising", _ => "falling from the start",
-        flat => $"flat within {NumberText.Fixed(flat.Margin)}", _ => "no peak shown, no best days named");
+        flat => $"flat within {NumberText.Fixed(flat.Margin)}", _ => "peak and best days not told");
 
     public IEnumerable<Trace> Traces()
     {

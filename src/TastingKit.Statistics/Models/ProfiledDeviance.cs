@@ -294,8 +294,7 @@ internal sealed class ProfiledDeviance
             SolveLower(diagonal, right);
             for (int j = 0; j < width; j++) explained += right[j] * right[j];
             int start = Geometry.CrossStart[level], end = Geometry.CrossStart[level + 1];
-            if (lead.IsDiagonal) ScaleCrossOfFilled(level, start, end, diagonal, factor);
-            else ScaleCross(start, end, diagonal, factor);
+            ScaleCross(level, start, end, diagonal, factor);
             SubtractLevel(start, end, width, right, last);
         }
 
@@ -338,10 +337,11 @@ internal sealed class ProfiledDeviance
         }
     }
 
-    // The same as ScaleCross for a diagonal T, over the places that hold an effect: those of the others stay nought.
-    private unsafe void ScaleCrossOfFilled(int level, int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
+    // Rows of the factor between the rest and one leading level: Λᵀ E T C⁻ᵀ.
+    private unsafe void ScaleCross(int level, int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
     {
         int width = factor.GetLength(0);
+        bool isDiagonal = Geometry.Lead!.IsDiagonal;
         ReadOnlySpan<int> filled = Geometry.FilledPlaces.AsSpan(Geometry.FilledStart[level]..Geometry.FilledStart[level + 1]);
         fixed (double* cross = Cross, values = Geometry.CrossValues, lower = diagonal, own = factor)
         {
@@ -352,16 +352,9 @@ internal sealed class ProfiledDeviance
                 int height = left?.GetLength(0) ?? 1;
                 for (int i = 0; i < height; i++)
                 {
-                    double* target = cross + (nint)(entry + i) * width;
-                    for (int f = 0; f < filled.Length; f++)
-                    {
-                        int c = filled[f];
-                        double scaled = 0;
-                        for (int k = i; k < height; k++) scaled += (left is null ? 1 : left[k, i]) * values[(nint)(entry + k) * width + c];
-                        double sum = scaled * own[c * width + c];
-                        for (int g = 0; g < f; g++) sum -= target[filled[g]] * lower[c * width + filled[g]];
-                        target[c] = sum / lower[c * width + c];
-                    }
+                    double* source = values + (nint)entry * width, target = cross + (nint)(entry + i) * width;
+                    if (isDiagonal) ScaleFilled(source, left, i, height, filled, width, lower, own, target);
+                    else ScaleAll(source, left, i, height, width, lower, own, target);
                 }
 
                 entry += height;
@@ -369,38 +362,38 @@ internal sealed class ProfiledDeviance
         }
     }
 
-    // Rows of the factor between the rest and one leading level: Λᵀ E T C⁻ᵀ.
-    private unsafe void ScaleCross(int start, int end, ReadOnlySpan<double> diagonal, double[,] factor)
+    // With a diagonal T only places that hold an effect have anything: those of the others stay nought.
+    private static unsafe void ScaleFilled(double* source, double[,]? left, int i, int height, ReadOnlySpan<int> filled, int width, double* lower, double* own, double* target)
     {
-        int width = factor.GetLength(0);
-        fixed (double* cross = Cross, values = Geometry.CrossValues, row = _crossWork, lower = diagonal, own = factor)
+        for (int f = 0; f < filled.Length; f++)
         {
-            for (int entry = start; entry < end;)
+            int c = filled[f];
+            double scaled = 0;
+            for (int k = i; k < height; k++) scaled += (left is null ? 1 : left[k, i]) * source[k * width + c];
+            double sum = scaled * own[c * width + c];
+            for (int g = 0; g < f; g++) sum -= target[filled[g]] * lower[c * width + filled[g]];
+            target[c] = sum / lower[c * width + c];
+        }
+    }
+
+    private unsafe void ScaleAll(double* source, double[,]? left, int i, int height, int width, double* lower, double* own, double* target)
+    {
+        fixed (double* row = _crossWork)
+        {
+            for (int c = 0; c < width; c++) row[c] = 0;
+            for (int k = i; k < height; k++)
             {
-                int group = Geometry.GroupOfRest[Geometry.CrossIndex[entry]];
-                double[,]? left = group == 0 ? null : _factors[group];
-                int height = left?.GetLength(0) ?? 1;
-                for (int i = 0; i < height; i++)
-                {
-                    double* target = cross + (nint)(entry + i) * width;
-                    for (int c = 0; c < width; c++) row[c] = 0;
-                    for (int k = i; k < height; k++)
-                    {
-                        double scale = left is null ? 1 : left[k, i];
-                        if (scale == 0) continue;
-                        for (int c = 0; c < width; c++) row[c] += scale * values[(nint)(entry + k) * width + c];
-                    }
+                double scale = left is null ? 1 : left[k, i];
+                if (scale == 0) continue;
+                for (int c = 0; c < width; c++) row[c] += scale * source[k * width + c];
+            }
 
-                    for (int c = 0; c < width; c++)
-                    {
-                        double sum = 0;
-                        for (int k = c; k < width; k++) sum += row[k] * own[k * width + c];
-                        for (int k = 0; k < c; k++) sum -= target[k] * lower[c * width + k];
-                        target[c] = sum / lower[c * width + c];
-                    }
-                }
-
-                entry += height;
+            for (int c = 0; c < width; c++)
+            {
+                double sum = 0;
+                for (int k = c; k < width; k++) sum += row[k] * own[k * width + c];
+                for (int k = 0; k < c; k++) sum -= target[k] * lower[c * width + k];
+                target[c] = sum / lower[c * width + c];
             }
         }
     }

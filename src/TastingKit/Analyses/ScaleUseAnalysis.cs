@@ -12,6 +12,9 @@ internal static class ScaleUseAnalysis
     private const int FewestBagsInModel = 5;
     private const int MostQuarters = 12;
 
+    // The model's time grows with cups times bags: 1,200 took a second, 2,500 seventeen.
+    private const int MostCupsInModel = 1500;
+
     private const string Estimator =
         "shares with cups clustered in bags (Korn and Graubard); spread by the delta method on the logarithm of the variance, cups clustered in bags (CR2); "
         + "thresholds by maximum likelihood (Laplace), movement against one another by the likelihood ratio of thresholds that move each by itself to thresholds that move together (F, as degrees of freedom cups less all that the model takes up), told below a p-value of 0.025, intervals by t; "
@@ -37,8 +40,11 @@ internal static class ScaleUseAnalysis
         int[] steps = [.. cups.Select(c => StepGroups.NumberOf(c.ValueOf(attribute)!.Value, scale))];
         int[] quarters = [.. cups.Select(c => Array.IndexOf(starts, CalendarAnalysis.StartOf(c.TastedOn, period)))];
         string[] labels = [.. starts.Select(start => CalendarAnalysis.LabelOf(start, period))];
-        bool[] inModel = [.. starts.Select((_, q) => IsEnough([.. cups.Where((_, i) => quarters[i] == q)]))];
-        int[] modelled = [.. Enumerable.Range(0, cups.Count).Where(i => inModel[quarters[i]])];
+        var bagNumbers = cups.Select(c => c.Bag.Id).Distinct().Index().ToDictionary(bag => bag.Item, bag => bag.Index, StringComparer.Ordinal);
+        var every = 1 + ((cups.Count - 1) / MostCupsInModel);
+        int[] asked = [.. Enumerable.Range(0, cups.Count).Where(i => bagNumbers[cups[i].Bag.Id] % every == 0)];
+        bool[] inModel = [.. starts.Select((_, q) => IsEnough([.. asked.Where(i => quarters[i] == q).Select(i => cups[i])]))];
+        int[] modelled = [.. asked.Where(i => inModel[quarters[i]])];
         var numbers = Enumerable.Range(0, starts.Length).Where(q => inModel[q]).ToArray();
         // Groups are those of the model; without one each step used stands for itself.
         var groups = modelled.Length == 0 ? null : StepGroups.Of([.. modelled.Select(i => steps[i])], [.. modelled.Select(i => Array.IndexOf(numbers, quarters[i]))]);
@@ -48,7 +54,6 @@ internal static class ScaleUseAnalysis
         var used = steps.Distinct().Order().ToArray();
         StepGroup[] single = [.. used.Select(step => new StepGroup(StepGroups.ValueOf(step, scale), StepGroups.ValueOf(step, scale), steps.Count(s => s == step)))];
         StepGroup[] together = model is null ? single : [.. Enumerable.Range(0, groups!.Count).Select(g => Together(steps.Where(step => groups.GroupOf(step) == g), scale))];
-        var bagNumbers = cups.Select(c => c.Bag.Id).Distinct().Index().ToDictionary(bag => bag.Item, bag => bag.Index, StringComparer.Ordinal);
         ScaleQuarter[] told =
         [
             .. starts.Select((start, q) =>
@@ -59,9 +64,15 @@ internal static class ScaleUseAnalysis
         ];
         var top = model is null || scale.Kind == ScaleKind.JustRight ? null : ScaleCeiling.Of(model.Together, groups!, used[^1], scale);
         double[] never = [.. Enumerable.Range(0, StepGroups.NumberOf(scale.Max, scale) + 1).Except(used).Select(step => StepGroups.ValueOf(step, scale))];
+        var cautions = Cautions(log, cups, attribute, scale, top, [.. starts.Index().Where(start => model is not null && !inModel[start.Index]).Select(start => labels[start.Index])]);
+        if (model is not null && every > 1)
+        {
+            cautions.Add(new Caution("some-bags-only",
+                $"Whether steps moved is asked of {NumberText.Count(modelled.Length, "cup")}, those of one bag in {every} by the order of their first cups: all {cups.Count} would take too long. The shares of the steps are those of all cups."));
+        }
+
         return new ScaleUse(
-            attribute, scale, told, together, never, model is null ? refused! : model.Movement(), top,
-            Cautions(log, cups, attribute, scale, top, [.. starts.Index().Where(start => model is not null && !inModel[start.Index]).Select(start => labels[start.Index])]),
+            attribute, scale, told, together, never, model is null ? refused! : model.Movement(), top, cautions,
             model is null ? computation : computation with { Model = model.Words }, Support.Given);
     }
 
