@@ -56,10 +56,13 @@ public sealed class DriftGivenRest : TastingResult
     /// <summary>Upper end of it.</summary>
     public double High { get; }
 
-    /// <summary>The drift that follows from one stated slope of rest.</summary>
+    /// <summary>The drift a year that follows from one stated slope of rest.</summary>
+    internal DriftSlope AYear => Together.Times(MonthsAYear).Plus(-MonthsAYear * RestLowest);
+
+    /// <summary>The same with what it rests on.</summary>
     internal AnchoredDrift AsAnchored(IdentifiedSum together) => new(
         new DriftAnchor.StatedRest(RestLowest, together.Cups, together.Bags),
-        together.Slope.Times(MonthsAYear).Plus(-MonthsAYear * RestLowest),
+        AYear,
         new DriftSlope(RestLowest, RestLowest, RestLowest, 0, together.Slope.DegreesOfFreedom));
 
     /// <inheritdoc/>

@@ -97,10 +97,7 @@ internal static class RiseAnalysis
         if (restAMonth is { } stated)
         {
             var given = found.GivenRestSlope(stated);
-            if (!given.Support.IsSupported)
-                return new RiseDrift.NotTold();
-            var aYear = given.Together.Times(12);
-            return new RiseDrift.Stated(stated, aYear.Plus(-12 * stated));
+            return given.Support.IsSupported ? new RiseDrift.Stated(stated, given.AYear) : new RiseDrift.NotTold();
         }
 
         return found.Support.IsSupported && found.Case is DriftCase.Anchored anchored
