@@ -37,9 +37,19 @@ internal static class OneOffAnalysis
             : new OneOffs([], falseDiscoveryRate, scale, [], new Computation("none", "none", scored.Cups.Count, scored.LeftOut), refused);
     }
 
-    /// <summary>Those of some cups of one taster that fit nothing else among them; none where too few cups are there to say.</summary>
-    public static IReadOnlyList<Tasting> FlaggedAmong(IReadOnlyList<Tasting> cups, Scale scale, double falseDiscoveryRate, WorkWatch watch) =>
-        Predict(cups, scale, watch, out _) is { } model ? [.. Judge(model, cups, scale, falseDiscoveryRate).Where(one => one.IsFlagged).Select(one => one.Cup)] : [];
+    /// <summary>
+    /// Those of some cups of one taster that fit nothing else among them, and whether more cups lie far from what was to be expected than chance
+    /// makes; none where too few cups are there to say.
+    /// </summary>
+    public static (IReadOnlyList<Tasting> Flagged, TailTest? Tails) Among(IReadOnlyList<Tasting> cups, Scale scale, double falseDiscoveryRate, WorkWatch watch)
+    {
+        if (Predict(cups, scale, watch, out _) is not { } model)
+            return ([], null);
+        double[] standardised = [.. model.Standardised.OfType<double>()];
+        return (
+            [.. Judge(model, cups, scale, falseDiscoveryRate).Where(one => one.IsFlagged).Select(one => one.Cup)],
+            standardised.Length < TailTest.Fewest ? null : TailTest.Of(standardised));
+    }
 
     public static OneOff OfCup(TastingLog log, string tastingId, double falseDiscoveryRate)
     {

@@ -11,6 +11,7 @@ internal static class PrecisionAnalysis
     private const int FewestLaterCups = 3;
     private const int FewestCoffees = 8;
     private const double OneOffRate = 0.05;
+    private const double FarStrayingLevel = 0.05;
 
     // The interval of a variance begins at nought unless a one-sided test at 2.5 % tells it from nought: half a chi-square.
     private const double NoughtExcluded = 3.8414588206941254;
@@ -55,12 +56,15 @@ internal static class PrecisionAnalysis
             return Unsupported($"{refused.Reason} Nor are there {FewestRepeats} repeats of one brew on one day.", refused.WhatToLog);
         var parts = new PrecisionParts(
             Answer(blind, repeats.Sets, true), Answer(sighted, repeats.Sets, false), Ratio(sighted, blind, repeats.Sets), refused, refused, refused, refused, refused, refused, refused, refused);
+        TailTest? tails = null;
         if (model is not null)
-            parts = WithModel(parts, model, half, step);
-        if (model is not null)
-            parts = parts with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, cupsByDay, scale, step, log.Watch) };
+        {
+            (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, scale, OneOffRate, log.Watch);
+            parts = WithModel(parts, model, half, step) with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, oneOffs, cupsByDay, step, log.Watch) };
+        }
+
         return new TastingPrecision(
-            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, scale, seed),
+            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, tails, scale, seed),
             new Computation(model?.Words ?? "none from day to day", Estimator, cups.Length, leftOut, seed), Support.Given);
     }
 
@@ -145,12 +149,12 @@ internal static class PrecisionAnalysis
     }
 
     /// <summary>The scatter from day to day without the cups that fit nothing else, which are few and weigh much in a variance.</summary>
-    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyDictionary<DateOnly, int> cupsByDay, Scale scale, double step, WorkWatch watch)
+    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> oneOffs, IReadOnlyDictionary<DateOnly, int> cupsByDay, double step, WorkWatch watch)
     {
-        var oneOffs = OneOffAnalysis.FlaggedAmong(cups, scale, OneOffRate, watch).ToHashSet(ReferenceEqualityComparer.Instance);
         if (oneOffs.Count == 0)
             return new PartAnswer.Refused("No cup is found that fits nothing else.", "Nothing: the scatter from day to day stands as it is.");
-        Tasting[] others = [.. cups.Where(cup => !oneOffs.Contains(cup))];
+        var aside = oneOffs.ToHashSet(ReferenceEqualityComparer.Instance);
+        Tasting[] others = [.. cups.Where(cup => !aside.Contains(cup))];
         return ModelOf(others, cupsByDay, watch, out var refused) is { } model
             ? DayToDay(model, step, $"{NumberText.Count(others.Length, "cup")}, {oneOffs.Count} left out")
             : refused;
@@ -296,7 +300,7 @@ internal static class PrecisionAnalysis
 
     private static double CupsWithin(double half, double deviation) => Math.Max(1, Math.Ceiling(Math.Pow(Quantiles.Normal95 * deviation / half, 2)));
 
-    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, Scale scale, ulong seed)
+    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, TailTest? tails, Scale scale, ulong seed)
     {
         var cautions = new List<Caution>();
         if (blind is { DegreesOfFreedom: < FewRepeats })
@@ -311,6 +315,11 @@ internal static class PrecisionAnalysis
         {
             cautions.Add(new Caution("one-offs-counted",
                 $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)})."));
+        }
+        else if (tails is { P: < FarStrayingLevel })
+        {
+            cautions.Add(new Caution("one-offs-counted",
+                $"More cups lie far from what was to be expected of them than chance makes (kurtosis {NumberText.Fixed(tails.Kurtosis)}, where chance makes about 3), though none so far that it can be named: the scatter from day to day, the share between coffees and the cups for a verdict count them, and an ordinary cup scatters less."));
         }
 
         string[] own = model is null ? [] : [.. RepeatCups.OwnColumns(cups)];

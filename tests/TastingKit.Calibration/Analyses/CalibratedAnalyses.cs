@@ -6,10 +6,10 @@ namespace TastingKit.Calibration;
 public static class CalibratedAnalyses
 {
     /// <summary>
-    /// A hundred distinct draws of the variances a year, not the thousand that a reader gets, so that thousands of years can be gone
-    /// through; one thread a year, since the years run side by side.
+    /// A hundred distinct draws of the variances a year and pilots of fifty, not the thousand and two hundred that a reader gets, so that thousands of
+    /// years can be gone through; one thread a year, since the years run side by side.
     /// </summary>
-    private static readonly DrawOptions FewDraws = new() { VarianceProposals = 100, Threads = 1 };
+    private static readonly DrawOptions FewDraws = new() { VarianceProposals = 100, PilotDraws = 50, Threads = 1 };
 
     /// <summary>All of them, in the order of the results.</summary>
     public static IReadOnlyList<ICalibratedAnalysis> All { get; } =
@@ -39,15 +39,15 @@ public static class CalibratedAnalyses
     public static MethodEffects MethodEffects(TastingLog log, Factor factor) => MethodAnalysis.Of(log, factor, TastingAttribute.Score, null, TastingLog.DefaultSeed, FewDraws);
 
     /// <summary>What a change came of, as a reader gets it but for the number of variance draws.</summary>
-    public static ScoreRise Rise(TastingLog log) => RiseAnalysis.Of(log, TastingAttribute.Score, null, null, 0, TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50 });
+    public static ScoreRise Rise(TastingLog log) => RiseAnalysis.Of(log, TastingAttribute.Score, null, null, 0, TastingLog.DefaultSeed, FewDraws);
 
     /// <summary>When coffees peak, as a reader gets it but for the number of variance draws.</summary>
     public static RestPeaks RestPeaks(TastingLog log, Factor? by) => RestPeaksAnalysis.Of(
-        log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50, PriorScale = RestPeaksAnalysis.PriorScale });
+        log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws with { PriorScale = RestPeaksAnalysis.PriorScale });
 
     /// <summary>When to open a bag, as a reader gets it but for the number of variance draws.</summary>
     public static RestPlan RestPlan(TastingLog log, string bagId) => RestPlanAnalysis.Of(
-        log, bagId, null, TastingLog.DefaultSeed, FewDraws with { PilotDraws = 50, PriorScale = RestPeaksAnalysis.PriorScale });
+        log, bagId, null, TastingLog.DefaultSeed, FewDraws with { PriorScale = RestPeaksAnalysis.PriorScale });
 
     /// <summary>The precision of a log's scores, as a reader gets it.</summary>
     public static TastingPrecision Precision(TastingLog log) => log.Repeatability();

@@ -65,9 +65,9 @@ public static class CalibrationCells
         new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), ["ceiling"]),
         new("spoiled", "Three brews in a hundred lose 2.5 points, and nobody notices.", Match.Misspecified, 5019,
             With(new SimulatedHabits { SpoiledShare = 0.03 }), ["precision: one-offs-counted"]),
-        new("one-in-a-hundred", "One brew in a hundred loses four standard deviations of a cup from day to day, and nobody notices.", Match.Misspecified, 5063,
+        new("one-in-a-hundred", "One brew in a hundred loses four standard deviations of a cup from day to day, and nobody notices.", Match.Misspecified, 8063,
             With(new SimulatedHabits { SpoiledShare = 0.01, SpoiledLoss = 1.8 }), ["precision: one-offs-counted"]),
-        new("five-in-a-hundred", "Five brews in a hundred lose as much.", Match.Misspecified, 5064,
+        new("five-in-a-hundred", "Five brews in a hundred lose as much.", Match.Misspecified, 8064,
             With(new SimulatedHabits { SpoiledShare = 0.05, SpoiledLoss = 1.8 }), ["precision: one-offs-counted"]),
         new("water-change", "A change of water on 1 September adds 0.5 points to every cup.", Match.Misspecified, 1020,
             MatchingYear with

@@ -21,8 +21,8 @@ public static class ResultsPage
             Made by `dotnet run -c Release --project tests/TastingKit.Calibration -- run{(only is null ? "" : $" --only \"{only}\"")}`. Each cell is a kind of year, fixed beforehand
             with its seed in `Cells/CalibrationCells.cs`; the rules are in `Results/Rules.cs`. Every year is simulated, given to the
             analyses as a log, and what they say is held against the truth. "±" is one standard error of the simulation, with years as
-            the independent units. A rule is kept; warned, where it is broken but one of the cell's cautions fires in at least nine years of ten;
-            not settled, where it is missed by no more than three simulation errors; or broken. A full run has 4,000 years a cell.
+            the independent units. A rule is kept; warned, where it is missed but kept by the years in which none of the
+            cell's cautions fires, those that are cautioned of counting as kept; not settled, where it is missed by no more than three simulation errors; or broken. A full run has 4,000 years a cell.
 
             | Cell | Years | Kept | Warned | Not settled | Broken |
             |---|---:|---:|---:|---:|---:|

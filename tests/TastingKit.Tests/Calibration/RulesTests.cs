@@ -27,6 +27,13 @@ public class RulesTests
         })];
     }
 
+    private static YearRecord Cautioned(YearRecord year, bool isCautioned)
+    {
+        if (isCautioned)
+            year.Cautions.Add("an analysis: drift");
+        return year;
+    }
+
     private static Finding Judge(CalibrationCell cell, YearRecord[] years) => Assert.Single(Rules.Judge(cell, years).Findings);
 
     [Fact]
@@ -63,6 +70,9 @@ public class RulesTests
         Assert.Equal(Verdict.Broken, Judge(Cell(Match.Misspecified, "drift"), Intervals(1000, 0.8)).Verdict);
         Assert.Equal(Verdict.Broken, Judge(Cell(Match.Misspecified, "drift"), Intervals(1000, 0.8, caution: "something-else")).Verdict);
         Assert.Equal(Verdict.Warned, Judge(Cell(Match.Misspecified, "drift"), Intervals(1000, 0.8, caution: "drift")).Verdict);
+        // A year without it stands for itself.
+        Assert.Equal(Verdict.Broken, Judge(Cell(Match.Misspecified, "drift"), [.. Intervals(1000, 0.6).Select(year => Cautioned(year, year.Year % 2 == 0))]).Verdict);
+        Assert.Equal(Verdict.Warned, Judge(Cell(Match.Misspecified, "drift"), [.. Intervals(1000, 0.6).Select(year => Cautioned(year, year.Year % 10 > 1))]).Verdict);
         // A caution excuses nothing where the model is the true one.
         Assert.Equal(Verdict.Broken, Judge(Cell(Match.Exact, "drift"), Intervals(1000, 0.8, caution: "drift")).Verdict);
     }
