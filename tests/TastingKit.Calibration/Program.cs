@@ -44,8 +44,8 @@ var folder = new Argument<string>("folder") { Description = "The folder to write
 var sampleData = new Command("sample-data", "Writes the sample year that comes with the kit, its truth and its README.") { folder };
 sampleData.SetAction(parsed => SampleYear.Write(parsed.GetValue(folder)!));
 
-var races = new Option<int>("--races") { Description = "Years raced, unbalanced and balanced.", DefaultValueFactory = _ => 40 };
-var namings = new Option<int>("--namings") { Description = "Years in which the best coffee is named.", DefaultValueFactory = _ => 120 };
+var races = new Option<int>("--races") { Description = "Years raced, unbalanced and balanced.", DefaultValueFactory = _ => 100 };
+var namings = new Option<int>("--namings") { Description = "Years in which the best coffee is named.", DefaultValueFactory = _ => 1000 };
 var nextBrewPage = new Option<string>("--out") { Description = "The page of results.", DefaultValueFactory = _ => "tests/TastingKit.Calibration/next-brew.md" };
 var nextBrew = new Command("next-brew", "Brews simulated years on by the plan and in turn, and holds promised probabilities against what came.") { races, namings, nextBrewPage };
 nextBrew.SetAction(parsed => File.WriteAllText(

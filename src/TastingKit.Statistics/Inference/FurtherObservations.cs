@@ -33,12 +33,17 @@ public sealed class FurtherObservations
     /// Draws of the fit: the variance parameters are held at the middle of these, none of which is zero, so that a spread that was estimated as
     /// zero is not taken for none. Null for the estimates.
     /// </param>
-    /// <exception cref="ArgumentException">A new level is one that the fit has, or its group has more than an intercept.</exception>
-    public static FurtherObservations Of(LinearMixedModelFit fit, IReadOnlyList<FurtherFunction> functions, JointDraws? heldAt = null)
+    /// <param name="freeGroup">
+    /// A group with an intercept and nothing else whose levels' intercepts are left free, so that its levels tell nothing of one another: what is said is then
+    /// said within its levels. Null for none; otherwise draws must be given.
+    /// </param>
+    /// <exception cref="ArgumentException">A new level is one that the fit has, its group or the free one has more than an intercept, or a group is left free without draws.</exception>
+    public static FurtherObservations Of(LinearMixedModelFit fit, IReadOnlyList<FurtherFunction> functions, JointDraws? heldAt = null, string? freeGroup = null)
     {
         ArgumentNullException.ThrowIfNull(fit);
         ArgumentNullException.ThrowIfNull(functions);
-        HeldSystem held = heldAt is null ? fit.Equations : HeldSystem.At(fit, heldAt);
+        if (heldAt is null && freeGroup is not null) throw new ArgumentException("A group is left free at drawn variances; give the draws.", nameof(heldAt));
+        HeldSystem held = heldAt is null ? fit.Equations : HeldSystem.At(fit, heldAt, freeGroup);
         double[] values = [.. functions.Select(function => held.Value(function.Known))];
         double[,] covariance = held.Covariances([.. functions.Select(function => function.Known)]);
         var ofLevels = new Dictionary<(string Group, string Level), List<(int Function, double Weight)>>();

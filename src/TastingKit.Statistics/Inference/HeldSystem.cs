@@ -3,6 +3,9 @@ namespace TastingKit.Statistics;
 /// <summary>A model's equations factored at variance parameters that are held: values of functions and the covariance of their prediction errors.</summary>
 internal sealed class HeldSystem
 {
+    // A thousand residual standard deviations hold nothing back, and leave ten digits.
+    private const double Free = 1000;
+
     private readonly MixedModelGeometry _geometry;
     private readonly ResponseProducts _response;
     private readonly ProfiledDeviance _deviance;
@@ -27,9 +30,18 @@ internal sealed class HeldSystem
     public double[] Solution { get; }
 
     /// <summary>The equations at the middle of a fit's draws of its variances.</summary>
-    public static HeldSystem At(LinearMixedModelFit fit, JointDraws draws)
+    /// <param name="fit">The fit.</param>
+    /// <param name="draws">The draws.</param>
+    /// <param name="freeGroup">A group whose intercepts are left free; nothing for none.</param>
+    public static HeldSystem At(LinearMixedModelFit fit, JointDraws draws, string? freeGroup = null)
     {
         var (entries, residual) = draws.Middle();
+        if (freeGroup is not null)
+        {
+            if (fit.TermsOf(freeGroup) is not [{ EffectNames.Length: 1 } intercept]) throw new ArgumentException($"Group '{freeGroup}' has more than an intercept to leave free.", nameof(freeGroup));
+            entries[intercept.ParameterOffset] = Free;
+        }
+
         var deviance = new ProfiledDeviance(fit.Geometry, fit.Criterion, fit.Options.Threads);
         deviance.Evaluate(entries, fit.Products);
         return new HeldSystem(fit.Products, deviance, residual);

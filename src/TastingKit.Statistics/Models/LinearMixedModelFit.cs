@@ -97,6 +97,12 @@ public sealed partial class LinearMixedModelFit : IContrastSource
         return new LinearFunction([index], [1]);
     }
 
+    /// <summary>Whether rows have a level of a grouping factor.</summary>
+    /// <param name="group">The grouping factor.</param>
+    /// <param name="level">The level's name.</param>
+    /// <exception cref="ArgumentException">There is no such group.</exception>
+    public bool HasLevel(string group, string level) => TermsOf(group)[0].Term.Group.Levels.Contains(level);
+
     /// <summary>A random effect as a function of this fit.</summary>
     /// <param name="group">The grouping factor.</param>
     /// <param name="level">One of its levels.</param>

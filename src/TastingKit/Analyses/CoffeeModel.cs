@@ -13,13 +13,11 @@ internal sealed class CoffeeModel
     private readonly CategoricalColumn? _coffee;
     private readonly CategoricalColumn? _bag;
     private readonly IReadOnlyList<Cell> _cells;
-    private readonly CategoricalColumn? _fixedCoffee;
 
     private CoffeeModel(
         ScoreColumns columns, IReadOnlyList<Kind> kinds, CategoricalColumn? coffee, CategoricalColumn? bag, IReadOnlyList<Cell> cells,
-        LinearMixedModelFit fit, CategoricalColumn? fixedCoffee)
+        LinearMixedModelFit fit)
     {
-        _fixedCoffee = fixedCoffee;
         _columns = columns;
         _kinds = kinds;
         _coffee = coffee;
@@ -31,18 +29,14 @@ internal sealed class CoffeeModel
     public LinearMixedModelFit Fit { get; }
 
     /// <summary>Whether cups repeat within coffees, so that a coffee can be told from the chance of a cup.</summary>
-    public bool TellsCoffeesApart => _coffee is not null || _fixedCoffee is not null;
+    public bool TellsCoffeesApart => _coffee is not null;
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>
     /// <param name="columns">The cups.</param>
     /// <param name="kindFactors">The kinds of coffee.</param>
     /// <param name="fewestRepeats">Cups beyond one a coffee from which coffees are told from the chance of a cup.</param>
     /// <param name="watch">Who watches.</param>
-    /// <param name="isWithinCoffees">
-    /// Whether each coffee has a fixed level of its own and kinds none, so that brews are compared within coffees alone: what brewers get the
-    /// better coffees is then no part of their difference.
-    /// </param>
-    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats, WorkWatch watch, bool isWithinCoffees = false)
+    public static CoffeeModel? Of(ScoreColumns columns, IReadOnlyList<Factor> kindFactors, int fewestRepeats, WorkWatch watch)
     {
         var cups = columns.Cups;
         var coffees = cups.Select(c => c.Bag.Coffee.Id).Distinct().Count();
@@ -74,17 +68,9 @@ internal sealed class CoffeeModel
                 AddIfRepeated(new Cell(Factor.Coffee, ofBrew, coffee.Cross(method)), coffee);
         }
 
-        CategoricalColumn? fixedCoffee = null;
-        if (isWithinCoffees && coffee is not null)
-        {
-            design = design.WithFixed(coffee);
-            (fixedCoffee, coffee) = (coffee, null);
-            kinds.Clear();
-        }
-
         foreach (var column in kinds.Select(kind => kind.Column).Concat([coffee, bag]).Concat(cells.Select(cell => cell.Column)).OfType<CategoricalColumn>())
             design = design.WithRandomIntercept(column);
-        return ScoreFit.Of(design, watch) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit, fixedCoffee) : null;
+        return ScoreFit.Of(design, watch) is { } fit ? new CoffeeModel(columns, kinds, coffee, bag, cells, fit) : null;
 
         // A deviation by combination needs kinds that were brewed in several ways, and combinations that were brewed again.
         void AddIfRepeated(Cell cell, CategoricalColumn ofCoffee)
@@ -141,7 +127,7 @@ internal sealed class CoffeeModel
             .Concat(_coffee is null ? [] : [_coffee.Name]).Concat(_bag is null ? [] : [_bag.Name])
             .Concat(_cells.Select(cell => $"{cell.OfCoffee.Name} by {cell.OfBrew.Name}"))
             .Concat(_columns.RandomTerms).ToArray();
-        return $"linear mixed model of the score; fixed: {_columns.BrewInWords()}{(_fixedCoffee is null ? "" : ", coffee")}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}";
+        return $"linear mixed model of the score; fixed: {_columns.BrewInWords()}; random intercepts: {(random.Length == 0 ? "none" : string.Join(", ", random))}";
     }
 
     public Computation Computation(ScoredCups scored, ulong seed) => new(
@@ -149,56 +135,14 @@ internal sealed class CoffeeModel
         "restricted maximum likelihood; estimates, intervals and probabilities from joint draws of the variances (importance sampling) and of the effects (Gaussian given these); an interval is the middle 95 % of the draws",
         scored.Cups.Count, scored.LeftOut, seed);
 
-    /// <summary>First minus second of a part of the brew: for coffees like the log's, or for one of them.</summary>
-    /// <param name="ofBrew">The brewer, or whose recipe.</param>
-    /// <param name="first">A level of it.</param>
-    /// <param name="second">Another.</param>
-    /// <param name="coffee">A cup of the coffee asked about; nothing for coffees like the log's, each process by its share of them.</param>
-    /// <returns>The difference; nothing where the log can't tell it from the rest of the brew.</returns>
-    public FurtherFunction? OfMethod(Factor ofBrew, string first, string second, Tasting? coffee)
-    {
-        if (ColumnOf(ofBrew) is not { } method || MethodAnalysis.FixedContrast(Fit, method, first, second) is not { } known)
-            return null;
-        var function = new FurtherFunction(known);
-        foreach (var cell in _cells.Where(cell => cell.OfBrew == ofBrew))
-        {
-            if (coffee is not null)
-            {
-                function += Own(cell, cell.OfCoffee.LevelOf(coffee), 1);
-                continue;
-            }
-
-            if (cell.OfCoffee == Factor.Coffee)
-                continue;
-            var shelf = _columns.Cups.DistinctBy(cup => cup.Bag.Coffee.Id).GroupBy(cell.OfCoffee.LevelOf).ToArray();
-            foreach (var level in shelf)
-                function += Own(cell, level.Key, (double)level.Count() / shelf.Sum(each => each.Count()));
-        }
-
-        return function;
-
-        FurtherFunction Own(Cell cell, string level, double share) =>
-            share * (Intercept(cell.Column, $"{level}:{first}") - Intercept(cell.Column, $"{level}:{second}"));
-    }
-
     /// <summary>The expected score of a cup that is yet to be brewed, everything that it shares with other cups included.</summary>
-    /// <param name="planned">The cup; its brewer and recipe are of the log's, and its coffee where coffees are fixed; all else may be new.</param>
+    /// <param name="planned">The cup; its brewer and recipe are of the log's; all else may be new.</param>
     /// <returns>The score; nothing where the log can't tell one part of such a cup from another.</returns>
     public FurtherFunction? OfCup(Tasting planned)
     {
-        var setting = _columns.At(planned);
-        if (_fixedCoffee is not null)
-            setting = setting.With(_fixedCoffee.Name, Factor.Coffee.LevelOf(planned));
-        FurtherFunction function;
-        try
-        {
-            function = new FurtherFunction(Fit.At(setting));
-        }
-        catch (ModelException)
-        {
+        if (ScoreFit.At(Fit, _columns.At(planned)) is not { } known)
             return null;
-        }
-
+        var function = new FurtherFunction(known);
         foreach (var (factor, column) in _kinds)
             function += Intercept(column, factor.LevelOf(planned));
         if (_coffee is not null)
@@ -214,10 +158,7 @@ internal sealed class CoffeeModel
         return function;
     }
 
-    /// <summary>The brewer's or the recipe's column; nothing where all cups have one level.</summary>
-    public CategoricalColumn? ColumnOf(Factor ofBrew) => ofBrew == Factor.Brewer ? _columns.Brewer : ofBrew == Factor.RecipeFrom ? _columns.RecipeFrom : null;
-
-    private FurtherFunction Intercept(CategoricalColumn group, string level) => ScoreFit.Intercept(Fit, group, level);
+    private FurtherFunction Intercept(CategoricalColumn group, string level) => ScoreFit.Intercept(Fit, group.Name, level);
 
     private FurtherFunction WithCells(LinearFunction function, StandardBrew brew, IEnumerable<Cell> cells, Func<Cell, string> levelOf) => cells.Aggregate(
         new FurtherFunction(function),

@@ -50,9 +50,9 @@ internal sealed class MethodAnalysis
             return;
         }
 
-        _columns = ScoreColumns.Of(_cups, attribute).WithoutManySessions();
         _method = ScoreColumns.Varying(factor, _cups)!;
-        _model = MethodModel.Of(_columns, attribute, factor, _method, log.Watch);
+        (_columns, _model) = ScoreFit.LeavingChance(
+            ScoreColumns.Of(_cups, attribute).WithoutManySessions(), _scale, columns => MethodModel.Of(columns, attribute, factor, _method, log.Watch), model => model.Fit);
         _support = _model is null ? ScoreFit.NoChanceLeft(_cups.Length) : Support.Given;
     }
 
@@ -69,6 +69,36 @@ internal sealed class MethodAnalysis
 
     /// <summary>Cups that the model was given.</summary>
     public int CupsUsed => _cups.Length;
+
+    public IReadOnlyList<Tasting> Cups => _cups;
+
+    public IReadOnlyList<LeftOut> LeftOut => _leftOut;
+
+    /// <summary>The model; nothing where <see cref="Support"/> says why not.</summary>
+    public MethodModel? Model => _model;
+
+    public Support Support => _support;
+
+    /// <summary>First minus second, half of the interval that a reader is shown of it, and the draws behind that; nothing where the two are not compared.</summary>
+    /// <param name="first">A level.</param>
+    /// <param name="second">Another.</param>
+    /// <param name="coffee">A cup of the one coffee asked about; nothing for coffees like the log's.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    public (FurtherFunction Difference, double HalfWidth, JointDraws Joint)? Compared(string first, string second, Tasting? coffee, ulong seed)
+    {
+        if (Drawn(seed, Draws, null) is not { } drawn || drawn.Pairs.Index().FirstOrDefault(pair => pair.Item == (first, second) || pair.Item == (second, first)) is not { Item.First: not null } found)
+            return null;
+        if (coffee is null)
+        {
+            var all = SimultaneousReach.Of(drawn.Draws, Level);
+            return (new FurtherFunction(Contrast(_model!, _method!, _cups, first, second)!), all.Multiplier * all.StandardDeviations[found.Index], drawn.Joint);
+        }
+
+        if (_model!.DifferenceFor(coffee, first, second) is not { } difference)
+            return null;
+        var own = SimultaneousReach.Of(PredictionDraws.Of(drawn.Joint, [difference], seed, _log.Watch), Level);
+        return (difference, own.Multiplier * own.StandardDeviations[0], drawn.Joint);
+    }
 
     /// <summary>
     /// The p-value of all pairs being alike: how often a draw lies as far from the estimates, by its largest standardised deviation, as nought
@@ -169,15 +199,8 @@ internal sealed class MethodAnalysis
     /// <summary>First minus second in the fixed part; nothing where the other columns can't be told from it.</summary>
     public static LinearFunction? FixedContrast(LinearMixedModelFit fit, CategoricalColumn method, string first, string second)
     {
-        try
-        {
-            var anywhere = Setting.Averaged(MarginalWeights.AsObserved);
-            return fit.At(anywhere.With(method.Name, first)) - fit.At(anywhere.With(method.Name, second));
-        }
-        catch (ModelException)
-        {
-            return null;
-        }
+        var anywhere = Setting.Averaged(MarginalWeights.AsObserved);
+        return ScoreFit.At(fit, anywhere.With(method.Name, first)) is { } of && ScoreFit.At(fit, anywhere.With(method.Name, second)) is { } against ? of - against : null;
     }
 
     /// <summary>

@@ -17,15 +17,18 @@ internal sealed class MethodModel
     private static readonly Factor[] Factors = [Factor.Brewer, Factor.RecipeFrom, Factor.Water, Factor.Filter, Factor.Grinder];
     private static readonly Covariate[] Covariates = [Covariate.WaterTemperature, Covariate.Ratio];
 
-    private readonly IReadOnlyList<Tasting> _cups;
+    private readonly Factor? _factor;
+    private readonly IReadOnlyList<MethodTerm> _fixed;
 
     private MethodModel(
-        LinearMixedModelFit fit, IReadOnlyList<Tasting> cups, CategoricalColumn? processCell, CategoricalColumn? coffeeCell, IReadOnlyList<string> partOfIt, string words)
+        LinearMixedModelFit fit, ScoreColumns columns, Factor? factor, IReadOnlyList<MethodTerm> fixedTerms, CategoricalColumn? processCell, CategoricalColumn? coffeeCell, IReadOnlyList<string> partOfIt, string words)
     {
-        (Fit, _cups, ProcessCell, CoffeeCell, PartOfIt, Words) = (fit, cups, processCell, coffeeCell, partOfIt, words);
+        (Fit, Columns, _factor, _fixed, ProcessCell, CoffeeCell, PartOfIt, Words) = (fit, columns, factor, fixedTerms, processCell, coffeeCell, partOfIt, words);
     }
 
     public LinearMixedModelFit Fit { get; }
+
+    public ScoreColumns Columns { get; }
 
     /// <summary>Process by level of the factor asked; nothing where the log does not tell processes apart.</summary>
     public CategoricalColumn? ProcessCell { get; }
@@ -44,7 +47,8 @@ internal sealed class MethodModel
         var isRecipe = factor == Factor.RecipeFrom || factor == Factor.Recipe;
         var (others, partOfIt) = Others(columns.Cups, method, isRecipe ? [] : Covariates);
         var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
-        var (design, fixedWords) = Fixed(columns, attribute, method, others, coffee);
+        var asked = MethodTerm.Of(factor, method);
+        var (design, kept, fixedWords) = Fixed(columns, attribute, method, others, coffee);
         var random = new List<string>();
         design = AddCoffees(design, columns, coffee, random);
 
@@ -69,7 +73,7 @@ internal sealed class MethodModel
         }
 
         return ScoreFit.Of(design, watch) is { } fit
-            ? new MethodModel(fit, columns.Cups, processCell, byCoffee, partOfIt, InWords(attribute, fixedWords, random))
+            ? new MethodModel(fit, columns, factor, [asked, .. kept], processCell, byCoffee, partOfIt, InWords(attribute, fixedWords, random))
             : null;
     }
 
@@ -85,7 +89,7 @@ internal sealed class MethodModel
     {
         var (others, _) = Others(columns.Cups, null, [.. Covariates.Where(other => other.Name != covariate.Name)]);
         var coffee = CategoricalColumn.From(Factor.Coffee.Name, [.. columns.Cups.Select(Factor.Coffee.LevelOf)]);
-        var (design, words) = Fixed(columns, attribute, steps, square is null ? others : [square, .. others], coffee);
+        var (design, _, words) = Fixed(columns, attribute, steps, square is null ? others : [new MethodTerm(square), .. others], coffee);
         var random = new List<string>();
         design = AddCoffees(design, columns, coffee, random);
         foreach (var (group, fewest) in new[] { (ScoreColumns.Varying(Factor.Process, columns.Cups), 3), (coffee, 8) })
@@ -96,7 +100,7 @@ internal sealed class MethodModel
             random.Add($"slope by {group.Name}");
         }
 
-        return ScoreFit.Of(design, watch) is { } fit ? new MethodModel(fit, columns.Cups, null, null, [], InWords(attribute, words, random)) : null;
+        return ScoreFit.Of(design, watch) is { } fit ? new MethodModel(fit, columns, null, [], null, null, [], InWords(attribute, words, random)) : null;
     }
 
     /// <summary>Counts the further cups of a difference from what the fit says of cups and coffees.</summary>
@@ -111,7 +115,7 @@ internal sealed class MethodModel
     /// <param name="joint">Draws of the variances.</param>
     public FurtherCupsPlan PlanFor(Factor factor, string first, string second, double deviation, double multiplier, double alone, double level, double margin, JointDraws joint)
     {
-        var cups = _cups.GroupBy(c => c.Bag.Coffee.Id)
+        var cups = Columns.Cups.GroupBy(c => c.Bag.Coffee.Id)
             .Select(coffee => (First: (double)coffee.Count(c => factor.LevelOf(c) == first), Second: (double)coffee.Count(c => factor.LevelOf(c) == second)))
             .Where(coffee => coffee is { First: > 0, Second: > 0 }).ToArray();
         return new FurtherCupsPlan(
@@ -128,13 +132,50 @@ internal sealed class MethodModel
     public FurtherCupsPlan PlanFor(NumericColumn steps, double length, double deviation, double multiplier, double margin, JointDraws joint)
     {
         // Cups scattered over the values tell as much as so many at the two ends as have the same sum of squares.
-        var cups = _cups.Select((cup, row) => (Coffee: cup.Bag.Coffee.Id, Value: steps.Values[row])).GroupBy(c => c.Coffee)
+        var cups = Columns.Cups.Select((cup, row) => (Coffee: cup.Bag.Coffee.Id, Value: steps.Values[row])).GroupBy(c => c.Coffee)
             .Select(coffee => coffee.Sum(c => Math.Pow(c.Value - coffee.Average(other => other.Value), 2)))
             .Where(squares => squares > 1e-9).Select(squares => 2 * squares / (length * length)).Select(worth => (worth, worth)).ToArray();
         var differs = Fit.VarianceComponents.Any(component => component.Group == Factor.Coffee.Name && component.Terms.Contains(steps.Name));
         return new FurtherCupsPlan(
             deviation, multiplier, multiplier, Certain(0.95), margin, CupVariance / (length * length), differs ? Drawn(joint.StandardDeviations(Factor.Coffee.Name, steps.Name), 1) : [0], cups);
     }
+
+    /// <summary>The expected score of a cup that is yet to be brewed, everything that it shares with other cups included.</summary>
+    /// <param name="planned">The cup; its brew is of the log's levels, all else may be new.</param>
+    /// <returns>The score; nothing where the log can't tell one part of such a cup from another.</returns>
+    public FurtherFunction? OfCup(Tasting planned)
+    {
+        var setting = _fixed.Aggregate(
+            Columns.WhenAndWhere(Setting.Averaged(MarginalWeights.AsObserved), planned), (sum, term) => term.With is { } with ? with(sum, planned) : sum);
+        if (ScoreFit.At(Fit, setting) is not { } known)
+            return null;
+        var levels = new[] { Factor.Coffee, Factor.Bag, Factor.Taster }.ToDictionary(factor => factor.Name, factor => factor.LevelOf(planned));
+        levels["session"] = ScoreColumns.SessionOf(planned);
+        foreach (var (cell, of) in new[] { (ProcessCell, Factor.Process), (CoffeeCell, Factor.Coffee) })
+        {
+            if (cell is not null)
+                levels[cell.Name] = CellOf(of.LevelOf(planned), _factor!.LevelOf(planned));
+        }
+
+        return Fit.VarianceComponents.Select(component => component.Group)
+            .Aggregate(new FurtherFunction(known), (sum, group) => sum + ScoreFit.Intercept(Fit, group, levels[group]));
+    }
+
+    /// <summary>First minus second for one coffee, its process's own difference and its own included.</summary>
+    /// <param name="cup">A cup of the coffee.</param>
+    /// <param name="first">A level of the factor.</param>
+    /// <param name="second">Another.</param>
+    /// <returns>The difference; nothing where the log can't tell it from the rest of the brew.</returns>
+    public FurtherFunction? DifferenceFor(Tasting cup, string first, string second)
+    {
+        if (MethodAnalysis.FixedContrast(Fit, (CategoricalColumn)_fixed[0].Column, first, second) is not { } known)
+            return null;
+        return new[] { (ProcessCell, Factor.Process), (CoffeeCell, Factor.Coffee) }.Where(cell => cell.Item1 is not null).Aggregate(
+            new FurtherFunction(known), (sum, cell) => sum
+                + ScoreFit.Intercept(Fit, cell.Item1!.Name, CellOf(cell.Item2.LevelOf(cup), first)) - ScoreFit.Intercept(Fit, cell.Item1.Name, CellOf(cell.Item2.LevelOf(cup), second)));
+    }
+
+    private static string CellOf(string level, string method) => $"{level}:{method}";
 
     private static double Certain(double level) => StandardNormal.Quantile((1 + level) / 2);
 
@@ -157,8 +198,8 @@ internal sealed class MethodModel
         return new NumericColumn(covariate.Name, values.Select(value => value - mean).ToArray());
     }
 
-    private static (ModelDesign Design, string Words) Fixed(
-        ScoreColumns columns, TastingAttribute attribute, Column asked, IReadOnlyList<Column> others, CategoricalColumn coffee)
+    private static (ModelDesign Design, IReadOnlyList<MethodTerm> Kept, string Words) Fixed(
+        ScoreColumns columns, TastingAttribute attribute, Column asked, IReadOnlyList<MethodTerm> others, CategoricalColumn coffee)
     {
         // What is asked stands first, so that nothing else takes its place where columns depend on each other.
         var design = ModelDesign.For(attribute.Name, columns.Scores).WithFixed(asked);
@@ -180,19 +221,24 @@ internal sealed class MethodModel
         }
 
         var left = (columns.Cups.Count / CupsAFixedColumn) - means.Sum(Width);
-        foreach (var other in others)
+        var kept = new List<MethodTerm>();
+        foreach (var term in others)
         {
+            var other = term.Column;
             if (Width(other) > left)
                 continue;
             left -= Width(other);
             design = design.WithFixed(other);
             means.Add(other);
+            kept.Add(term);
             words.Add(other.Name);
         }
 
+        var before = design.FixedTerms.Count;
         foreach (var column in means)
             design = WithinCoffees.AddMeans(design, coffee, column);
-        return (columns.AddRandomTo(design), string.Join(", ", words));
+        kept.AddRange(design.FixedTerms.Skip(before).Select(term => MethodTerm.OfMean((NumericColumn)term.Columns[0], columns.Cups)));
+        return (columns.AddRandomTo(design), kept, string.Join(", ", words));
 
         static int Width(Column column) => 2 * (column switch { CategoricalColumn factor => factor.Levels.Count - 1, CovariateBasis basis => basis.Width, _ => 1 });
     }
@@ -216,9 +262,9 @@ internal sealed class MethodModel
     }
 
     /// <summary>The rest of the method, as far as it varies and is not settled by what is asked.</summary>
-    private static (List<Column> Others, List<string> PartOfIt) Others(IReadOnlyList<Tasting> cups, CategoricalColumn? asked, IReadOnlyList<Covariate> covariates)
+    private static (List<MethodTerm> Others, List<string> PartOfIt) Others(IReadOnlyList<Tasting> cups, CategoricalColumn? asked, IReadOnlyList<Covariate> covariates)
     {
-        var others = new List<Column>();
+        var others = new List<MethodTerm>();
         var partOfIt = new List<string>();
         foreach (var factor in Factors)
         {
@@ -227,16 +273,16 @@ internal sealed class MethodModel
             if (asked is not null && (asked.Cross(column).Levels.Count == asked.Levels.Count || asked.Cross(column).Levels.Count == column.Levels.Count))
                 partOfIt.Add(factor.Name);
             else
-                others.Add(column);
+                others.Add(MethodTerm.Of(factor, column));
         }
 
         foreach (var covariate in covariates)
         {
-            var columns = ScoreColumns.Stated(covariate, cups);
-            if (columns.Count > 0 && asked is not null && IsSettledBy(asked, cups, covariate))
+            var terms = MethodTerm.Of(covariate, cups);
+            if (terms.Count > 0 && asked is not null && IsSettledBy(asked, cups, covariate))
                 partOfIt.Add(covariate.Name);
             else
-                others.AddRange(columns);
+                others.AddRange(terms);
         }
 
         return (others, partOfIt);

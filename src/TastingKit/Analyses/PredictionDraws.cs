@@ -31,26 +31,27 @@ internal sealed class PredictionDraws
 
     public double this[int draw, int prediction] => Values[draw, prediction];
 
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
-    {
-        var (_, values) = Draw(fit, functions, count, seed, watch, options);
-        return new PredictionDraws(values);
-    }
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null) =>
+        Of(Joint(fit, count, seed, watch, options), functions, watch);
 
     /// <summary>
     /// Draws of predictions some of which need a level that no cup has: its deviation is drawn anew in each draw, with the group's
     /// standard deviation in that draw.
     /// </summary>
-    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<FurtherFunction> predictions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null)
+    public static PredictionDraws Of(LinearMixedModelFit fit, IReadOnlyList<FurtherFunction> predictions, int count, ulong seed, WorkWatch watch, DrawOptions? options = null) =>
+        Of(Joint(fit, count, seed, watch, options), predictions, seed, watch);
+
+    /// <summary>The same in draws that are there already.</summary>
+    public static PredictionDraws Of(JointDraws draws, IReadOnlyList<FurtherFunction> predictions, ulong seed, WorkWatch watch)
     {
-        var (draws, values) = Draw(fit, [.. predictions.Select(p => p.Known)], count, seed, watch, options);
+        var values = draws.Evaluate([.. predictions.Select(p => p.Known)], watch.Step("drawing effects"), watch.CancellationToken);
         var spread = predictions.SelectMany(p => p.New).Select(level => level.Group).Distinct().ToDictionary(group => group, group => draws.StandardDeviations(group));
         var random = new RandomStream(seed).Split(1);
         for (var p = 0; p < predictions.Count; p++)
         {
             foreach (var level in predictions[p].New)
             {
-                for (var draw = 0; draw < count; draw++)
+                for (var draw = 0; draw < draws.Count; draw++)
                     values[draw, p] += spread[level.Group][draw] * level.Weight * random.NextNormal();
             }
         }
@@ -65,13 +66,6 @@ internal sealed class PredictionDraws
     /// <summary>Predictions in draws that are there already.</summary>
     public static PredictionDraws Of(JointDraws draws, IReadOnlyList<LinearFunction> functions, WorkWatch watch) =>
         new(draws.Evaluate(functions, watch.Step("drawing effects"), watch.CancellationToken));
-
-    private static (JointDraws Draws, double[,] Values) Draw(
-        LinearMixedModelFit fit, IReadOnlyList<LinearFunction> functions, int count, ulong seed, WorkWatch watch, DrawOptions? options)
-    {
-        var draws = Joint(fit, count, seed, watch, options);
-        return (draws, draws.Evaluate(functions, watch.Step("drawing effects"), watch.CancellationToken));
-    }
 
     /// <summary>Some neighbouring predictions of all.</summary>
     public PredictionDraws Slice(int first, int width)

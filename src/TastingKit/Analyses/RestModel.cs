@@ -214,7 +214,7 @@ internal sealed class RestModel
             line += OverBags(bags, _rest.Name);
         var atBrew = new FurtherFunction(middle);
         foreach (var cell in level is null ? [] : _cells)
-            atBrew += ScoreFit.Intercept(Fit, cell.Column, $"{level}:{(cell.OfBrew == Factor.Brewer ? Brew.Brewer : Brew.RecipeFrom)}");
+            atBrew += ScoreFit.Intercept(Fit, cell.Column.Name, $"{level}:{(cell.OfBrew == Factor.Brewer ? Brew.Brewer : Brew.RecipeFrom)}");
         return [atBrew, .. weights.Prepend(line).Select(part => new FurtherFunction(part))];
     }
 

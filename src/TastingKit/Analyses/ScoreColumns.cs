@@ -159,9 +159,15 @@ internal sealed class ScoreColumns
         };
 
     /// <summary>The same with a session's own shift left among what scatters by chance.</summary>
-    public ScoreColumns WithoutSessions() => Session is null ? this : new ScoreColumns(this);
+    public ScoreColumns WithoutSessions() => Session is null
+        ? this
+        : new ScoreColumns(this)
+        {
+            SessionsLeftOut = new Caution("sessions-take-up-chance",
+                $"A term for each of {Session.Levels.Count} sessions would leave a single cup of {Cups.Count} less chance than the steps of the scale: what the cups of one session share counts as chance of each."),
+        };
 
-    /// <summary>That the sessions are too many to be allowed for.</summary>
+    /// <summary>Why sessions are not allowed for.</summary>
     public Caution? SessionsLeftOut { get; private init; }
 
     /// <summary>A cup's session in the model: a cup without one is a sitting of its own.</summary>
@@ -170,9 +176,16 @@ internal sealed class ScoreColumns
     /// <summary>The setting of the brew's fixed terms of a cup that is yet to be brewed.</summary>
     public Setting At(Tasting planned)
     {
-        var setting = At(new StandardBrew(Factor.Brewer.LevelOf(planned), Factor.RecipeFrom.LevelOf(planned), planned.RestDays ?? MedianRest));
-        if (RestStated is not null && planned.RestDays is null)
-            setting = setting.With(RestStated.Name, "no");
+        return WhenAndWhere(At(new StandardBrew(Factor.Brewer.LevelOf(planned), Factor.RecipeFrom.LevelOf(planned), null)), planned);
+    }
+
+    /// <summary>A setting with the rest and the position of a cup that is yet to be brewed.</summary>
+    public Setting WhenAndWhere(Setting setting, Tasting planned)
+    {
+        if (Rest is not null && (planned.RestDays ?? MedianRest) is { } rest)
+            setting = setting.With(RestName, rest);
+        if (RestStated is not null)
+            setting = setting.With(RestStated.Name, planned.RestDays is null ? "no" : "yes");
         return Position is not null && planned.Position is { } position ? setting.With(Position.Name, position) : setting;
     }
 

@@ -19,13 +19,48 @@ internal static class ScoreFit
         }
     }
 
+    /// <summary>
+    /// A model, without sittings where with them less is left to chance than the steps of the scale alone scatter by: the terms have then taken up
+    /// the chance of single cups, and nothing would seem uncertain.
+    /// </summary>
+    /// <param name="columns">The columns, with sittings where these can be told.</param>
+    /// <param name="scale">The scale.</param>
+    /// <param name="modelOf">Fits the model to columns.</param>
+    /// <param name="fitOf">The fit in it.</param>
+    public static (ScoreColumns Columns, TModel? Model) LeavingChance<TModel>(
+        ScoreColumns columns, Scale scale, Func<ScoreColumns, TModel?> modelOf, Func<TModel, LinearMixedModelFit> fitOf)
+        where TModel : class
+    {
+        var model = modelOf(columns);
+        if (columns.Session is null || (model is not null && LeavesChance(fitOf(model), scale)))
+            return (columns, model);
+        var without = columns.WithoutSessions();
+        return (without, modelOf(without));
+    }
+
+    /// <summary>Whether a cup scatters by as much as the rounding to steps alone makes it.</summary>
+    public static bool LeavesChance(LinearMixedModelFit fit, Scale scale) => fit.ResidualStandardDeviation >= scale.Step / Math.Sqrt(12);
+
+    /// <summary>The fixed part at a setting; nothing where the log can't tell one part of it from another.</summary>
+    public static LinearFunction? At(LinearMixedModelFit fit, Setting setting)
+    {
+        try
+        {
+            return fit.At(setting);
+        }
+        catch (ModelException)
+        {
+            return null;
+        }
+    }
+
     /// <summary>The random intercept of a level; of one that no cup has, what is to be drawn anew.</summary>
     /// <param name="fit">The fit.</param>
     /// <param name="group">The grouping factor.</param>
     /// <param name="level">Its level.</param>
-    public static FurtherFunction Intercept(LinearMixedModelFit fit, CategoricalColumn group, string level) => group.Levels.Contains(level)
-        ? new FurtherFunction(fit.RandomEffect(group.Name, level))
-        : new FurtherFunction(LinearFunction.Zero, new NewLevel(group.Name, level, 1));
+    public static FurtherFunction Intercept(LinearMixedModelFit fit, string group, string level) => fit.HasLevel(group, level)
+        ? new FurtherFunction(fit.RandomEffect(group, level))
+        : new FurtherFunction(LinearFunction.Zero, new NewLevel(group, level, 1));
 
     /// <summary>Why there is no answer without a fit.</summary>
     /// <param name="cups">Scored cups that the model was given.</param>

@@ -18,6 +18,7 @@ internal sealed class BrewKitchen
     private readonly string?[] _brewers;
     private readonly string?[] _recipes;
     private readonly string? _taster;
+    private readonly ILookup<string?, Tasting> _lastFirst;
 
     public BrewKitchen(BrewShelf shelf, ScoreColumns columns, BrewCandidates candidates)
     {
@@ -25,6 +26,7 @@ internal sealed class BrewKitchen
         _brewers = Levels(Factor.Brewer, candidates.Brewers);
         _recipes = Levels(Factor.RecipeFrom, candidates.RecipesFrom);
         _taster = ScoreColumns.MostCommon(Factor.Taster, columns.Cups);
+        _lastFirst = columns.Cups.OrderByDescending(cup => cup.TastedAt).ToLookup(cup => cup.Brewer);
     }
 
     public IReadOnlyList<BrewOption> At(BrewSlot slot) =>
@@ -33,9 +35,12 @@ internal sealed class BrewKitchen
            where _shelf.ReasonAgainst(stock, slot.Day) is null
            from brewer in _brewers
            from recipe in _recipes
-           let planned = stock.Cup(slot.Day, brewer, recipe, slot.Position, slot.Session, _taster)
+           let planned = stock.Cup(slot.Day, brewer, recipe, slot.Position, slot.Session, _taster, LastLike(brewer, recipe))
            select new BrewOption(new BrewCandidate(stock.Bag, brewer, recipe, slot.Day, slot.Position, planned.RestDays, stock.GramsLeft!.Value, stock.IsSealed), planned),
     ];
+
+    /// <summary>The last cup of a brewer, by the same recipe where there is one.</summary>
+    private Tasting? LastLike(string? brewer, string? recipe) => _lastFirst[brewer].FirstOrDefault(cup => cup.RecipeFrom == recipe) ?? _lastFirst[brewer].FirstOrDefault();
 
     /// <summary>Grams left of a bag once some cups of it are planned.</summary>
     public double Left(BrewCandidate candidate, Dictionary<string, int> taken) =>

@@ -92,13 +92,29 @@ internal sealed record BagStock(Bag Bag, double? GramsLeft, int DosesGuessed, bo
     public int? RestOn(DateOnly day) => Cup(day, null, null, null, "").RestDays;
 
     /// <summary>A cup that could be brewed of it.</summary>
-    public Tasting Cup(DateOnly day, string? brewer, string? recipeFrom, int? position, string session, string? taster = null) => new()
+    /// <param name="day">The day.</param>
+    /// <param name="brewer">The brewer.</param>
+    /// <param name="recipeFrom">Whose recipe.</param>
+    /// <param name="position">Its place in the sitting.</param>
+    /// <param name="session">The sitting.</param>
+    /// <param name="taster">Who tastes.</param>
+    /// <param name="like">A cup whose filter, grinder, water, dose and temperature it takes over.</param>
+    public Tasting Cup(DateOnly day, string? brewer, string? recipeFrom, int? position, string session, string? taster = null, Tasting? like = null) => new()
     {
         Id = "planned",
         Bag = Bag,
         TastedAt = day.ToDateTime(TimeOnly.MinValue),
         Brewer = brewer,
         RecipeFrom = recipeFrom,
+        Recipe = like?.Recipe,
+        Filter = like?.Filter,
+        Grinder = like?.Grinder,
+        Grind = like?.Grind,
+        Water = like?.Water,
+        DoseGrams = like?.DoseGrams,
+        WaterGrams = like?.WaterGrams,
+        StatedRatio = like?.StatedRatio,
+        WaterCelsius = like?.WaterCelsius,
         Position = position,
         Session = session,
         Taster = taster,

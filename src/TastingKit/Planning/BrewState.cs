@@ -5,7 +5,6 @@ namespace TastingKit;
 /// <summary>Where a question's answer stands, and where each further cup would take it.</summary>
 internal abstract class BrewState
 {
-    private const double Reach = 1.959963984540054;
     private const int FewestDraws = 4000;
     private const int MostDraws = 20_000;
 
@@ -19,20 +18,22 @@ internal abstract class BrewState
     public virtual int? Leader => null;
 
     /// <summary>The state before any further cup.</summary>
-    /// <param name="model">The fit.</param>
-    /// <param name="asked">The functions asked.</param>
-    /// <param name="cups">The cups that could be brewed, numbered from 0 in what follows.</param>
-    /// <param name="heldAt">Draws at whose middle the variances are held; nothing for the estimates.</param>
+    /// <param name="observations">The functions asked, then the cups that could be brewed, which are numbered from 0 in what follows.</param>
+    /// <param name="asked">How many are asked: one number, or the rivals of which the best is to be named.</param>
     /// <param name="seed">Seed of the draws of the truth.</param>
-    public static BrewState Of(LinearMixedModelFit model, AskedQuestion asked, IReadOnlyList<FurtherFunction> cups, JointDraws? heldAt, ulong seed)
+    public static BrewState Of(FurtherObservations observations, int asked, ulong seed)
     {
-        var observations = FurtherObservations.Of(model, [.. asked.Functions, .. cups], heldAt);
-        if (!asked.IsNaming)
-            return new OfOne(observations);
+        if (asked == 1)
+            return OfNumber(observations, Quantiles.Normal95 * Math.Sqrt(observations.Variance(0)));
         var draws = (int)Math.Clamp(Work / observations.Count / observations.Count, FewestDraws, MostDraws);
-        var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked.Functions.Count)], draws, seed);
-        return new OfBest(naming, asked.Functions.Count, naming.Probability);
+        var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked)], draws, seed);
+        return new OfBest(naming, asked, naming.Probability);
     }
+
+    /// <summary>The state of one number before any further cup.</summary>
+    /// <param name="observations">The number asked and the cups that could be brewed.</param>
+    /// <param name="halfWidth">Half of its 95 % interval now.</param>
+    public static BrewState OfNumber(FurtherObservations observations, double halfWidth) => new OfOne(observations, halfWidth);
 
     /// <summary>What one cup would do.</summary>
     public abstract (double Gain, BrewStand After) With(int cup);
@@ -40,19 +41,18 @@ internal abstract class BrewState
     /// <summary>The state once a cup is planned.</summary>
     public abstract BrewState Planned(int cup);
 
-    private sealed class OfOne(FurtherObservations observations) : BrewState
+    private sealed class OfOne(FurtherObservations observations, double halfWidth) : BrewState
     {
-        public override BrewStand Stand => HalfWidth(observations.Variance(0));
+        public override BrewStand Stand => new(halfWidth, false);
 
         public override (double Gain, BrewStand After) With(int cup)
         {
-            var (before, less) = (observations.Variance(0), observations.Reduction(0, 1 + cup));
-            return before > 0 ? (less / before, HalfWidth(before - less)) : (0, Stand);
+            var variance = observations.Variance(0);
+            var gain = variance > 0 ? observations.Reduction(0, 1 + cup) / variance : 0;
+            return (gain, new BrewStand(halfWidth * Math.Sqrt(Math.Max(0, 1 - gain)), false));
         }
 
-        public override BrewState Planned(int cup) => new OfOne(observations.After(1 + cup));
-
-        private static BrewStand HalfWidth(double variance) => new(Reach * Math.Sqrt(Math.Max(0, variance)), false);
+        public override BrewState Planned(int cup) => new OfOne(observations.After(1 + cup), With(cup).After.Value);
     }
 
     // What a planned cup tastes of is drawn as well, which moves the share of draws by chance; gains add up from the same draws without that.

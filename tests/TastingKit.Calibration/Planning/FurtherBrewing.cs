@@ -53,16 +53,14 @@ public sealed class FurtherBrewing
         {
             var score = TrueScore(cup.Bag.Coffee.Id, cup.Brewer) + ofSitting + (taster.RepeatStandardDeviation * random.NextNormal());
             var scale = taster.ScoreScale;
-            return new Tasting
+            // With what else this brewer was used last, or the further cups would differ from the log's by more than was asked.
+            return Start.Tastings.Last(before => before.Brewer == cup.Brewer && before.Score is not null) with
             {
                 Id = $"f{sitting:000}-{i}",
                 Bag = cup.Bag,
                 TastedAt = day.AddHours(9 + i),
                 Session = $"further {sitting:000}",
                 Position = i + 1,
-                Brewer = cup.Brewer,
-                RecipeFrom = SimulatedMethod.House,
-                DoseGrams = 15,
                 Score = Math.Clamp(scale.Min + (Math.Round((score - scale.Min) / scale.Step) * scale.Step), scale.Min, scale.Max),
             };
         });

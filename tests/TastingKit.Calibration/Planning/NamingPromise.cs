@@ -27,14 +27,37 @@ public sealed record NamingPromise(double PromisedNow, bool IsNamedNow, double P
     /// <summary>Mean promised probability, the realised rate, and the standard error of the one less the other over years.</summary>
     /// <param name="years">Years.</param>
     /// <param name="isAfter">After the plan, or now.</param>
-    public static (double Promised, double Realised, double StandardError) Compare(IReadOnlyList<NamingPromise> years, bool isAfter)
+    public static PromiseKept Compare(IReadOnlyList<NamingPromise> years, bool isAfter)
     {
         ArgumentNullException.ThrowIfNull(years);
-        double[] promised = [.. years.Select(year => isAfter ? year.PromisedAfter : year.PromisedNow)];
-        double[] named = [.. years.Select(year => (isAfter ? year.IsNamedAfter : year.IsNamedNow) ? 1.0 : 0)];
-        double[] differences = [.. promised.Zip(named, (p, n) => p - n)];
-        var mean = differences.Average();
-        var variance = differences.Sum(d => (d - mean) * (d - mean)) / Math.Max(1, differences.Length - 1);
-        return (promised.Average(), named.Average(), Math.Sqrt(variance / differences.Length));
+        return PromiseKept.Of([.. years.Select(year => isAfter ? (year.PromisedAfter, Share(year.IsNamedAfter)) : (year.PromisedNow, Share(year.IsNamedNow)))]);
+    }
+
+    /// <summary>The same of what the plan raises both by, each year held against itself.</summary>
+    /// <param name="years">Years.</param>
+    public static PromiseKept CompareRise(IReadOnlyList<NamingPromise> years)
+    {
+        ArgumentNullException.ThrowIfNull(years);
+        return PromiseKept.Of([.. years.Select(year => (year.PromisedAfter - year.PromisedNow, Share(year.IsNamedAfter) - Share(year.IsNamedNow)))]);
+    }
+
+    private static double Share(bool isNamed) => isNamed ? 1 : 0;
+}
+
+/// <summary>What was promised over years, and what came of it.</summary>
+/// <param name="Promised">The mean promised.</param>
+/// <param name="Realised">The mean that came.</param>
+/// <param name="ErrorOfDifference">Standard error of the one less the other, year by year.</param>
+/// <param name="ErrorOfRealised">Standard error of what came.</param>
+public sealed record PromiseKept(double Promised, double Realised, double ErrorOfDifference, double ErrorOfRealised)
+{
+    internal static PromiseKept Of(IReadOnlyList<(double Promised, double Realised)> years) => new(
+        years.Average(year => year.Promised), years.Average(year => year.Realised),
+        StandardError([.. years.Select(year => year.Promised - year.Realised)]), StandardError([.. years.Select(year => year.Realised)]));
+
+    private static double StandardError(double[] values)
+    {
+        var mean = values.Average();
+        return Math.Sqrt(values.Sum(value => (value - mean) * (value - mean)) / Math.Max(1, values.Length - 1) / values.Length);
     }
 }

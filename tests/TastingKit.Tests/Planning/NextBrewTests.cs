@@ -29,20 +29,82 @@ public sealed class NextBrewTests
     [Fact]
     public void A_cup_is_promised_what_a_refit_with_it_gives_the_variances_held()
     {
-        var cups = ScoredCups.Of(Unbalanced(bag => bag with { RoastDate = null })).Cups;
-        var model = CoffeeModel.Of(ScoreColumns.Of(cups), FavouritesAnalysis.KindFactors, 5, WorkWatch.None)!;
-        var (asked, _) = AskedQuestion.Of(Brewers, model, new StandardBrew(null, null, null), cups, null, 1);
+        var log = Unbalanced(bag => bag with { RoastDate = null });
+        var analysis = new MethodAnalysis(log, Factor.Brewer, TastingAttribute.Score, null);
+        var (model, cups) = (analysis.Model!, analysis.Cups);
+        var (difference, halfWidth, joint) = analysis.Compared("cone dripper", "flat-bed dripper", null, 1)!.Value;
+        foreach (var ranked in log.NextBrew(Brewers, seed: 1).Gains.Take(5))
+        {
+            var cup = cups[0] with { Id = "planned", Session = "new", Position = 1, Brewer = ranked.Candidate.Brewer, Bag = ranked.Candidate.Bag };
+            Assert.Equal(1 - (Refit([.. cups, cup]) / Refit(cups)), ranked.Gain, 1e-5);
+        }
+
         foreach (var (coffee, brewer, session) in new[] { ("C02", "flat-bed dripper", "new"), ("C10", "cone dripper", "new"), ("C02", "flat-bed dripper", cups[0].Session!), ("never tasted", "flat-bed dripper", "new") })
         {
             var cup = cups[0] with { Id = "planned", Session = session, Brewer = brewer, Bag = new Bag { Id = coffee, Coffee = new Coffee { Id = coffee } } };
-            var promised = BrewState.Of(model.Fit, asked!, [model.OfCup(cup)!], null, 1);
-            var before = HeldRefit.VarianceOfContrast(model.Fit, cups, "cone dripper", "flat-bed dripper");
-            var after = HeldRefit.VarianceOfContrast(model.Fit, [.. cups, cup], "cone dripper", "flat-bed dripper");
+            var promised = BrewState.OfNumber(FurtherObservations.Of(model.Fit, [difference, model.OfCup(cup)!], joint, "coffee"), halfWidth);
+            var before = Refit(cups);
+            var after = Refit([.. cups, cup]);
+
+            Assert.Equal(halfWidth, promised.Stand.Value);
+            Assert.Equal(1 - (after / before), promised.With(0).Gain, 1e-5);
+            Assert.Equal(halfWidth * Math.Sqrt(after / before), promised.With(0).After.Value, 1e-5);
+        }
+
+        // A coffee's own level is free: what it was without the brewers is no part of their difference.
+        double Refit(IReadOnlyList<Tasting> of)
+        {
+            var residual = Middle(joint.ResidualStandardDeviations());
+            var deviations = model.Fit.VarianceComponents.ToDictionary(component => component.Group, component => component.Group == "coffee" ? 1000 * residual : Middle(joint.StandardDeviations(component.Group)));
+            return HeldRefit.VarianceOf(deviations, residual, of, "flat-bed dripper", new Dictionary<string, double> { ["brewer"] = 1 });
+        }
+
+        static double Middle(double[] drawn) => drawn.Order().ElementAt((drawn.Length - 1) / 2);
+    }
+
+    [Fact]
+    public void A_verdict_is_promised_what_a_refit_gives_the_variances_held()
+    {
+        var cups = ScoredCups.Of(Unbalanced(bag => bag with { RoastDate = null })).Cups;
+        var model = CoffeeModel.Of(ScoreColumns.Of(cups), FavouritesAnalysis.KindFactors, 5, WorkWatch.None)!;
+        var asked = model.OfCoffee(new StandardBrew("cone dripper", null, null), [.. cups.Where(cup => cup.Bag.Id == "C05")]);
+        foreach (var (coffee, brewer, session) in new[] { ("C05", "cone dripper", "new"), ("C05", "cone dripper", cups[0].Session!), ("C10", "flat-bed dripper", cups.Last(cup => cup.Bag.Id == "C05").Session!), ("never tasted", "flat-bed dripper", "new") })
+        {
+            var cup = cups[0] with { Id = "planned", Session = session, Brewer = brewer, Bag = new Bag { Id = coffee, Coffee = new Coffee { Id = coffee } } };
+            var promised = BrewState.Of(FurtherObservations.Of(model.Fit, [asked, model.OfCup(cup)!]), 1, 1);
+            var (before, after) = (Refit(cups), Refit([.. cups, cup]));
 
             Assert.Equal(1.959963984540054 * Math.Sqrt(before), promised.Stand.Value, 1e-8);
             Assert.Equal(1 - (after / before), promised.With(0).Gain, 1e-8);
-            Assert.Equal(1.959963984540054 * Math.Sqrt(after), promised.With(0).After.Value, 1e-8);
         }
+
+        double Refit(IReadOnlyList<Tasting> of)
+        {
+            var weights = new Dictionary<string, double> { ["intercept"] = 1, ["position"] = 1, ["coffee=C05"] = 1 };
+            if (model.Fit.VarianceComponents.Any(component => component.Group == "coffee:brewer"))
+                weights["coffee:brewer=C05:cone dripper"] = 1;
+            return HeldRefit.VarianceOf(
+                model.Fit.VarianceComponents.ToDictionary(component => component.Group, component => component.StandardDeviations[0]), model.Fit.ResidualStandardDeviation, of, "flat-bed dripper", weights);
+        }
+    }
+
+    [Fact]
+    public void The_interval_to_narrow_is_the_one_that_is_shown_of_what_the_brewer_does()
+    {
+        var shown = Assert.Single(Log.MethodEffects(Factor.Brewer).Contrasts).Answer;
+        var next = Log.NextBrew(Brewers);
+        Assert.Equal((shown.High - shown.Low) / 2, next.Now.Value, 1e-12);
+
+        var own = Log.MethodEffects(Factor.Brewer).ByCoffee().Deviations.First(row => row.Level == "Coffee C10").Answer;
+        Assert.Equal((own.High - own.Low) / 2, Log.NextBrew(BrewQuestion.BetterBrewer("cone dripper", "flat-bed dripper", "C10")).Now.Value, 1e-12);
+    }
+
+    [Fact]
+    public void Brewers_that_no_coffee_was_brewed_with_both_of_are_sent_to_a_first_such_coffee()
+    {
+        var next = Unbalanced(cup: cup => cup with { Brewer = cup.Bag.Id is "C09" or "C10" or "C11" ? "flat-bed dripper" : "cone dripper" }).NextBrew(Brewers);
+        Assert.False(next.Support.IsSupported);
+        Assert.Contains("with two levels of brewer", next.Finding, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -186,9 +248,11 @@ public sealed class NextBrewTests
         // 34 scored cups in 26 sittings: with these, the model leaves a cup less chance than the steps of the scale.
         var schedule = new SimulatedSchedule { ControlDoses = 0, BlindRepeats = 0, LotsBoughtAgain = 0 };
         var log = SimulatedYear.Create(new SimulationSettings { Cups = 40, Bags = 8, WithTexts = false, Schedule = schedule }, 1).Log;
-        var next = log.NextBrew(BrewQuestion.BetterRecipe());
+        var next = log.NextBrew(BrewQuestion.BetterBrewer());
 
         Assert.DoesNotContain(", session", next.Computation.Model, StringComparison.Ordinal);
+        Assert.Contains(next.Cautions, caution => caution.Name == "sessions-take-up-chance");
+        Assert.Contains(log.MethodEffects(Factor.Brewer).Cautions, caution => caution.Name == "sessions-take-up-chance");
         Assert.InRange(next.Plan[^1].After.Value, 0.5 * next.Now.Value, next.Now.Value);
     }
 
