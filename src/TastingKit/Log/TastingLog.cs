@@ -1,4 +1,3 @@
-using System.Collections.ObjectModel;
 using TastingKit.Reading;
 
 namespace TastingKit;
@@ -24,27 +23,31 @@ public sealed partial class TastingLog
         }
 
         Coffees = [.. Bags.Select(bag => bag.Coffee).DistinctBy(coffee => coffee.Id)];
-        Tastings = InOrder(contents.Tastings);
-        var tastingIds = new Identifiers();
-        foreach (var tasting in Tastings)
-        {
-            if (!tastingIds.TryAdd(tasting.Id, 0, out _))
-                throw new ArgumentException($"Two tastings have the identifier '{tasting.Id}'.", nameof(contents));
-            if (!bagsById.ContainsKey(tasting.Bag.Id))
-                throw new ArgumentException($"Tasting '{tasting.Id}' is of bag '{tasting.Bag.Id}', which the log does not hold.", nameof(contents));
-        }
-
         _scales = contents.Scales.ToDictionary(scale => scale.Attribute);
         var attributes = TastingAttribute.Defaults.Where(_scales.ContainsKey).ToHashSet();
+        Tasting[] tastings = [.. contents.Tastings];
+        // A log may hold a million cups, and to fetch them costs most: they are looked at once.
+        var (isInOrder, risesById) = (true, true);
         (TastingAttribute[]?, ulong) met = default;
-        foreach (var tasting in Tastings)
+        for (var i = 0; i < tastings.Length; i++)
         {
+            var tasting = tastings[i];
+            isInOrder = isInOrder && (i == 0 || Order(tastings[i - 1], tasting) <= 0);
+            risesById = risesById && (i == 0 || Identifiers.LiesAbove(tasting.Id, tastings[i - 1].Id));
+            if ((i == 0 || !ReferenceEquals(tasting.Bag, tastings[i - 1].Bag)) && !bagsById.ContainsKey(tasting.Bag.Id))
+                throw new ArgumentException($"Tasting '{tasting.Id}' is of bag '{tasting.Bag.Id}', which the log does not hold.", nameof(contents));
             if (tasting.Attributes is AttributeValues values && !values.HasNewName(ref met))
                 continue;
             foreach (var (attribute, _) in tasting.Attributes)
                 attributes.Add(attribute);
         }
 
+        // Identifiers each of which lies above the one before are unique. So the order is total, and a sort need not be stable.
+        if (!risesById && tastings.CountBy(tasting => tasting.Id, StringComparer.Ordinal).FirstOrDefault(id => id.Value > 1) is { Key: { } repeated })
+            throw new ArgumentException($"Two tastings have the identifier '{repeated}'.", nameof(contents));
+        if (!isInOrder)
+            Array.Sort(tastings, Order);
+        Tastings = Array.AsReadOnly(tastings);
         Attributes = [.. attributes.OrderBy(DefaultOrder).ThenBy(a => a.Name, StringComparer.Ordinal)];
         PublishedVerdicts = [.. contents.PublishedVerdicts];
         BlindTests = [.. contents.BlindTests];
@@ -132,25 +135,13 @@ public sealed partial class TastingLog
         LogProblem Renamed(LogProblem problem) => problem with { File = nameOf(problem.File) };
     }
 
-    private static ReadOnlyCollection<Tasting> InOrder(IReadOnlyList<Tasting> tastings)
+    private static int Order(Tasting left, Tasting right)
     {
-        // Identifiers are unique, so the order is total and a sort need not be stable. Most logs are kept in order already.
-        Tasting[] ordered = [.. tastings];
-        var sorted = true;
-        for (var i = 1; i < ordered.Length && sorted; i++)
-            sorted = Order(ordered[i - 1], ordered[i]) <= 0;
-        if (!sorted)
-            Array.Sort(ordered, Order);
-        return Array.AsReadOnly(ordered);
-
-        static int Order(Tasting left, Tasting right)
-        {
-            var byTime = left.TastedAt.CompareTo(right.TastedAt);
-            if (byTime != 0)
-                return byTime;
-            var byPosition = (left.Position ?? 0).CompareTo(right.Position ?? 0);
-            return byPosition != 0 ? byPosition : string.CompareOrdinal(left.Id, right.Id);
-        }
+        var byTime = left.TastedAt.CompareTo(right.TastedAt);
+        if (byTime != 0)
+            return byTime;
+        var byPosition = (left.Position ?? 0).CompareTo(right.Position ?? 0);
+        return byPosition != 0 ? byPosition : string.CompareOrdinal(left.Id, right.Id);
     }
 
     private static int DefaultOrder(TastingAttribute attribute)

@@ -57,8 +57,14 @@ internal static class BagChecks
         if (rows.Cups.Length == 0)
             return;
         var brewed = new HashSet<Bag>(ReferenceEqualityComparer.Instance);
+        Bag? last = null;
         foreach (var cup in rows.Cups)
-            brewed.Add(cup.Bag);
+        {
+            // Most cups are of the bag of the cup before.
+            if (!ReferenceEquals(cup.Bag, last))
+                brewed.Add(last = cup.Bag);
+        }
+
         if (brewed.Count == rows.Bags.Count)
             return;
         var without = rows.Bags.Where(bag => !brewed.Contains(bag)).ToList();

@@ -37,14 +37,15 @@ internal static class LikeCups
             }
         }
 
-        var first = 0;
-        for (var i = 1; i <= cups.Count; i++)
+        var (first, minute) = (0, long.MinValue);
+        for (var i = 0; i <= cups.Count; i++)
         {
-            if (i < cups.Count && Minute(cups[At(i)]) == Minute(cups[At(first)]))
+            var next = i < cups.Count ? Minute(cups[At(i)]) : long.MaxValue;
+            if (next == minute)
                 continue;
             if (i - first > 1)
                 Compare(Enumerable.Range(first, i - first).Select(At).Where(index => cups[index].HasTimeOfDay), cups, found);
-            first = i;
+            (first, minute) = (i, next);
         }
 
         int At(int place) => order is null ? place : order[place];

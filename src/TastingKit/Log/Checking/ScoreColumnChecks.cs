@@ -20,11 +20,12 @@ internal static class ScoreColumnChecks
         if (rows.ScoredColumns.Count == 0)
             return;
         var columns = rows.ScoredColumns.Select(_ => new Column()).ToArray();
+        TastingAttribute[] attributes = [.. rows.ScoredColumns.Select(scale => scale.Attribute)];
         foreach (var cup in rows.Cups)
         {
             for (var c = 0; c < columns.Length; c++)
             {
-                if (cup.ValueOf(rows.ScoredColumns[c].Attribute) is { } value)
+                if (cup.ValueOf(attributes[c]) is { } value)
                     columns[c].Add(value);
             }
         }

@@ -41,17 +41,9 @@ internal sealed class AttributeValues : IReadOnlyDictionary<TastingAttribute, do
 
     public bool TryGetValue(TastingAttribute key, [MaybeNullWhen(false)] out double value)
     {
-        for (var i = 0; i < _attributes.Length; i++)
-        {
-            if (ReferenceEquals(_attributes[i], key) || _attributes[i].Equals(key))
-            {
-                value = _values[_start + i];
-                return !double.IsNaN(value);
-            }
-        }
-
-        value = default;
-        return false;
+        var place = PlaceOf(key);
+        value = place < 0 ? double.NaN : _values[_start + place];
+        return !double.IsNaN(value);
     }
 
     public IEnumerator<KeyValuePair<TastingAttribute, double>> GetEnumerator()
@@ -82,6 +74,18 @@ internal sealed class AttributeValues : IReadOnlyDictionary<TastingAttribute, do
         }
 
         return met.Met != before;
+    }
+
+    private int PlaceOf(TastingAttribute key)
+    {
+        // Nearly always the object itself is asked for, which is found before any letter is compared.
+        for (var i = 0; i < _attributes.Length; i++)
+        {
+            if (ReferenceEquals(_attributes[i], key))
+                return i;
+        }
+
+        return Array.IndexOf(_attributes, key);
     }
 
     private ReadOnlySpan<double> Values() => _values.AsSpan(_start, _attributes.Length);

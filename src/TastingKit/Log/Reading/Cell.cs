@@ -7,18 +7,25 @@ internal readonly ref struct Cell
 {
     /// <summary>A cell of the record a reader stands on.</summary>
     public Cell(RecordReader records, int index, HeldColumn column)
-        : this(records[index], column)
     {
-        Hash = ContentHash.Of(Utf8);
+        var written = records[index];
+        Column = column;
+        Written = Utf8 = written;
+        Hash = HashOfWritten = ContentHash.Of(written);
+        if (HasNothingToTakeOff(written))
+            return;
+        Utf8 = TextOf(written, out var isMarked);
+        IsMarked = isMarked;
+        if (Utf8.Length < written.Length)
+            Hash = ContentHash.Of(Utf8);
     }
 
     private Cell(ReadOnlySpan<byte> written, HeldColumn column)
     {
         Column = column;
         Written = written;
-        var trimmed = Trim(written);
-        Utf8 = FormulaMark.Off(trimmed);
-        IsMarked = Utf8.Length < trimmed.Length;
+        Utf8 = TextOf(written, out var isMarked);
+        IsMarked = isMarked;
     }
 
     /// <summary>The column it stands in.</summary>
@@ -37,7 +44,7 @@ internal readonly ref struct Cell
     public ulong Hash { get; }
 
     /// <summary>The hash of what is written in a record's cell, white space and mark too.</summary>
-    public ulong HashOfWritten => Written.Length == Utf8.Length ? Hash : ContentHash.Of(Written);
+    public ulong HashOfWritten { get; }
 
     /// <summary>The column's header as written.</summary>
     public string Header => Column.Header;
@@ -64,9 +71,6 @@ internal readonly ref struct Cell
     /// <summary>A text without the white space at its ends.</summary>
     public static ReadOnlySpan<byte> Trim(ReadOnlySpan<byte> text)
     {
-        // Nearly no cell has any.
-        if (text.IsEmpty || (text[0] is > (byte)' ' and < 0x80 && text[^1] is > (byte)' ' and < 0x80))
-            return text;
         while (!text.IsEmpty && (text[0] <= ' ' || text[0] >= 0x80))
         {
             Rune.DecodeFromUtf8(text, out var rune, out var length);
@@ -83,6 +87,18 @@ internal readonly ref struct Cell
             text = text[..^length];
         }
 
+        return text;
+    }
+
+    /// <summary>Whether there surely is no white space at the ends and no mark in front, as in nearly every cell.</summary>
+    private static bool HasNothingToTakeOff(ReadOnlySpan<byte> written) =>
+        written.IsEmpty || (written[0] is > (byte)' ' and < 0x80 and not (byte)'\'' && written[^1] is > (byte)' ' and < 0x80);
+
+    private static ReadOnlySpan<byte> TextOf(ReadOnlySpan<byte> written, out bool isMarked)
+    {
+        var trimmed = Trim(written);
+        var text = FormulaMark.Off(trimmed);
+        isMarked = text.Length < trimmed.Length;
         return text;
     }
 

@@ -46,7 +46,7 @@ internal sealed class ListColumn<TRow>(string name, TextUse use, Func<TRow, IRea
         if (parts.Count == 0)
             return;
         // Cups that say the same share one list, so nobody may write to it.
-        IReadOnlyList<string> read = Array.AsReadOnly(parts.ToArray());
+        var read = new ReadWords([.. parts]);
         set(row, read);
         if (reports.File.Count == reported)
             known.Add(cell, read);

@@ -1,5 +1,3 @@
-using System.Runtime.CompilerServices;
-
 namespace TastingKit.Reading;
 
 /// <summary>Lists of words in the vocabulary's form, looked up once for all rows that share a list as written.</summary>
@@ -7,7 +5,7 @@ internal sealed class OtherWords
 {
     private const int MostKept = 4096;
 
-    private readonly Dictionary<IReadOnlyList<string>, Known> _kept = new(new SameList());
+    private readonly List<ReadWords> _kept = [];
 
     /// <summary>The words in the vocabulary's form, and what is written in their cell where that is another; <see cref="CountUses"/> has each word count as used once more.</summary>
     /// <param name="written">The words as written.</param>
@@ -15,7 +13,8 @@ internal sealed class OtherWords
     /// <param name="line">Their line.</param>
     public (IReadOnlyList<string> Canonical, string? Written) Of(IReadOnlyList<string> written, KnownWords.OfColumn words, int line)
     {
-        if (_kept.TryGetValue(written, out var known))
+        var list = written as ReadWords;
+        if (list?.Known is { } known)
         {
             known.Uses++;
             return (known.Canonical, known.Written);
@@ -23,23 +22,30 @@ internal sealed class OtherWords
 
         var canonical = CanonicalWords.Many(written, words, line);
         known = new Known([.. written.Select(word => words.Met(word, line))], canonical, ReferenceEquals(canonical, written) ? null : string.Join("; ", written));
-        if (_kept.Count < MostKept)
-            _kept.Add(written, known);
+        if (list is not null && _kept.Count < MostKept)
+        {
+            list.Known = known;
+            _kept.Add(list);
+        }
+
         return (known.Canonical, known.Written);
     }
 
-    /// <summary>Counts the words as often as their lists were met, once all are.</summary>
+    /// <summary>Counts the words as often as their lists were met, once all are, and lets go of what was known of the lists.</summary>
     public void CountUses()
     {
-        foreach (var known in _kept.Values)
+        foreach (var list in _kept)
         {
-            foreach (var word in known.Words)
-                word.Uses += known.Uses;
-            known.Uses = 0;
+            foreach (var word in list.Known!.Words)
+                word.Uses += list.Known.Uses;
+            list.Known = null;
         }
+
+        _kept.Clear();
     }
 
-    private sealed class Known(KnownWords.OfColumn.Word[] words, IReadOnlyList<string> canonical, string? written)
+    /// <summary>What is known of a list.</summary>
+    internal sealed class Known(KnownWords.OfColumn.Word[] words, IReadOnlyList<string> canonical, string? written)
     {
         public KnownWords.OfColumn.Word[] Words => words;
 
@@ -49,13 +55,5 @@ internal sealed class OtherWords
 
         /// <summary>How often the list was met after the first time.</summary>
         public int Uses { get; set; }
-    }
-
-    /// <summary>Cells that say the same share their list mostly; of others one more is kept.</summary>
-    private sealed class SameList : IEqualityComparer<IReadOnlyList<string>>
-    {
-        public bool Equals(IReadOnlyList<string>? x, IReadOnlyList<string>? y) => ReferenceEquals(x, y);
-
-        public int GetHashCode(IReadOnlyList<string> list) => RuntimeHelpers.GetHashCode(list);
     }
 }

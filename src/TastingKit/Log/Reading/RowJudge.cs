@@ -81,7 +81,7 @@ internal sealed class RowJudge<TRow>(
     {
         for (var i = 0; i < records.FieldCount; i++)
         {
-            if (!Cell.Of(records[i]).IsEmpty)
+            if (!Cell.Trim(records[i]).IsEmpty)
                 return false;
         }
 
@@ -93,7 +93,7 @@ internal sealed class RowJudge<TRow>(
     {
         for (var i = count; i < records.FieldCount; i++)
         {
-            if (!Cell.Of(records[i]).IsEmpty)
+            if (!Cell.Trim(records[i]).IsEmpty)
                 return true;
         }
 

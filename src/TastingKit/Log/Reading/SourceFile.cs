@@ -45,7 +45,7 @@ internal sealed class SourceFile
         name ??= Path.GetFileName(path);
         try
         {
-            return FromBytes(name, File.ReadAllBytes(path));
+            return FromBytes(name, FileBytes.Read(path));
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {

@@ -110,7 +110,7 @@ internal sealed class TastingRow : IKeepsWritten
         Written.Clear();
         OtherColumns = EmptyColumns.Instance;
         Bag = _holdsBag ? new BagRow() : null;
-        Array.Fill(Attributes, double.NaN);
-        Array.Clear(Noughts);
+        Attributes.AsSpan().Fill(double.NaN);
+        Noughts.AsSpan().Clear();
     }
 }
