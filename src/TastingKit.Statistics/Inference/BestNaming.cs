@@ -75,10 +75,13 @@ public sealed class BestNaming
         var steps = Array.ConvertAll(_rivals, rival => _observations.Step(rival, observed));
         double predictive = _observations.PredictiveVariance(observed), deviation = Math.Sqrt(predictive);
         double spread = Math.Sqrt(_observations.NoiseVariance / predictive), sum = 0;
+
+        // Before anything is planned all draws share what is predicted, and with it where each rival leads.
+        var leads = ReferenceEquals(_predicted[0], _predicted[^1]) ? Array.ConvertAll(_rivals, rival => Leads(_predicted[0], steps, Array.IndexOf(_rivals, rival))) : null;
         for (int draw = 0; draw < _truths.Length; draw++)
         {
             double centre = (_truths[draw][observed] - _predicted[draw][observed]) / deviation;
-            var (low, high) = Leads(_predicted[draw], steps, _best[draw]);
+            var (low, high) = leads?[_best[draw]] ?? Leads(_predicted[draw], steps, _best[draw]);
             if (low >= high) continue;
             sum += StandardNormal.CumulativeProbability((high - centre) / spread) - StandardNormal.CumulativeProbability((low - centre) / spread);
         }

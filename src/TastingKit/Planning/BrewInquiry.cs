@@ -26,9 +26,10 @@ internal sealed record BrewInquiry(
     /// <param name="log">The log.</param>
     /// <param name="question">The question; names that are left out are chosen by the cups.</param>
     /// <param name="seed">Seed of the draws.</param>
-    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion question, ulong seed) => question.Match(
+    /// <param name="mostDraws">The most draws of the truth by which the naming of the best is judged; nothing for as many as a reader gets.</param>
+    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion question, ulong seed, int? mostDraws) => question.Match(
         better => MethodInquiry.Of(log, better, seed),
-        best => CoffeeInquiry.Of(log, best, seed),
+        best => CoffeeInquiry.Of(log, best, seed, mostDraws),
         howGood => CoffeeInquiry.Of(log, howGood, seed));
 
     /// <summary>The cups that could be brewed of which the model can say anything.</summary>

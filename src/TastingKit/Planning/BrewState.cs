@@ -5,7 +5,9 @@ namespace TastingKit;
 /// <summary>Where a question's answer stands, and where each further cup would take it.</summary>
 internal abstract class BrewState
 {
-    private const int FewestDraws = 4000;
+    /// <summary>The fewest draws of the truth by which the naming of the best is judged.</summary>
+    public const int FewestDraws = 4000;
+
     private const int MostDraws = 20_000;
 
     // Drawing the truth costs the square of the number of functions.
@@ -21,11 +23,12 @@ internal abstract class BrewState
     /// <param name="observations">The functions asked, then the cups that could be brewed, which are numbered from 0 in what follows.</param>
     /// <param name="asked">How many are asked: one number, or the rivals of which the best is to be named.</param>
     /// <param name="seed">Seed of the draws of the truth.</param>
-    public static BrewState Of(FurtherObservations observations, int asked, ulong seed)
+    /// <param name="mostDraws">The most draws of the truth; nothing for as many as a reader gets.</param>
+    public static BrewState Of(FurtherObservations observations, int asked, ulong seed, int? mostDraws = null)
     {
         if (asked == 1)
             return OfNumber(observations, Quantiles.Normal95 * Math.Sqrt(observations.Variance(0)));
-        var draws = (int)Math.Clamp(Work / observations.Count / observations.Count, FewestDraws, MostDraws);
+        var draws = (int)Math.Clamp(Work / observations.Count / observations.Count, FewestDraws, mostDraws ?? MostDraws);
         var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked)], draws, seed);
         return new OfBest(naming, asked, naming.Probability);
     }

@@ -24,11 +24,11 @@ internal sealed class CoffeeInquiry
     private CoffeeInquiry(IReadOnlyList<Tasting> cups, CoffeeModel model, StandardBrew brew, JointDraws? heldAt, ulong seed) =>
         (_cups, _model, _brew, _heldAt, _seed) = (cups, model, brew, heldAt, seed);
 
-    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion.Best best, ulong seed) => Of(log, seed, inquiry => inquiry.Rivals(best));
+    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion.Best best, ulong seed, int? mostDraws) => Of(log, seed, mostDraws, inquiry => inquiry.Rivals(best));
 
-    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion.HowGood howGood, ulong seed) => Of(log, seed, inquiry => inquiry.One(howGood));
+    public static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, BrewQuestion.HowGood howGood, ulong seed) => Of(log, seed, null, inquiry => inquiry.One(howGood));
 
-    private static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, ulong seed, Func<CoffeeInquiry, (AskedQuestion Asked, IReadOnlyList<FurtherFunction> Functions)> put)
+    private static (BrewInquiry? Inquiry, Support Support) Of(TastingLog log, ulong seed, int? mostDraws, Func<CoffeeInquiry, (AskedQuestion Asked, IReadOnlyList<FurtherFunction> Functions)> put)
     {
         var scored = ScoredCups.Of(log);
         // What was tasted years ago tells next to nothing of what to brew now, and takes minutes to fit.
@@ -61,7 +61,7 @@ internal sealed class CoffeeInquiry
         var (asked, functions) = put(new CoffeeInquiry(cups, model, brew, heldAt, seed));
         return (new BrewInquiry(
             asked, cups, leftOut, columns, model.OfCup,
-            (options, seedOfDraws) => BrewState.Of(FurtherObservations.Of(model.Fit, [.. functions, .. options], heldAt), asked.IsNaming ? functions.Count : 1, seedOfDraws),
+            (options, seedOfDraws) => BrewState.Of(FurtherObservations.Of(model.Fit, [.. functions, .. options], heldAt), asked.IsNaming ? functions.Count : 1, seedOfDraws, mostDraws),
             brew, model.InWords(), Estimator(asked, heldAt), columns.SessionsLeftOut is { } caution ? [caution] : []), Support.Given);
     }
 

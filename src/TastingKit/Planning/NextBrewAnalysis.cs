@@ -19,10 +19,16 @@ internal sealed class NextBrewAnalysis
     private NextBrewAnalysis(TastingLog log, BrewQuestion question, BrewInquiry inquiry, BrewKitchen kitchen, IReadOnlyList<BrewSlot> slots, IReadOnlyList<BrewOption> first, ulong seed) =>
         (_log, _question, _inquiry, _kitchen, _slots, _first, _seed) = (log, question, inquiry, kitchen, slots, first, seed);
 
-    public static NextBrew Of(TastingLog log, BrewQuestion question, BrewCandidates candidates, ulong seed)
+    /// <summary>What to brew next.</summary>
+    /// <param name="log">The log.</param>
+    /// <param name="question">The question.</param>
+    /// <param name="candidates">What may be brewed.</param>
+    /// <param name="seed">Seed of the draws.</param>
+    /// <param name="mostDraws">The most draws of the truth by which the naming of the best is judged; fewer of them where thousands of logs are gone through.</param>
+    public static NextBrew Of(TastingLog log, BrewQuestion question, BrewCandidates candidates, ulong seed, int? mostDraws = null)
     {
         candidates.Validate();
-        var (inquiry, support) = BrewInquiry.Of(log, question, seed);
+        var (inquiry, support) = BrewInquiry.Of(log, question, seed, mostDraws);
         if (inquiry is null)
         {
             var scored = ScoredCups.Of(log);

@@ -9,6 +9,9 @@ public sealed record NamingPromise(double PromisedNow, bool IsNamedNow, double P
 {
     private const int CupsOfPlan = 4;
 
+    // A reader gets up to 20,000: these tell a probability to within 0.008 a year.
+    private const int DrawsOfTheTruth = 4000;
+
     /// <summary>A year of eight coffees and sixty-four cups, its plan brewed and asked again.</summary>
     /// <param name="seed">Seed of the year.</param>
     public static NamingPromise Of(ulong seed)
@@ -18,10 +21,12 @@ public sealed record NamingPromise(double PromisedNow, bool IsNamedNow, double P
         string[] coffees = [.. brewing.Start.Tastings.Where(cup => cup.Score is not null).Select(cup => cup.Bag.Coffee.Id).Distinct()];
         var candidates = new BrewCandidates { Cups = CupsOfPlan, CupsADay = CupsOfPlan };
         var question = BrewQuestion.BestCoffee(coffees);
-        var now = brewing.Start.NextBrew(question, candidates);
+        var now = Ask(brewing.Start, candidates);
         var best = coffees.MaxBy(coffee => brewing.TrueScore(coffee, now.StandardBrew.Brewer!));
-        var after = brewing.Brew(brewing.Start, [.. now.Plan.Select(step => (step.Candidate.Bag, step.Candidate.Brewer!))], 0).NextBrew(question, candidates with { Cups = 1 });
+        var after = Ask(brewing.Brew(brewing.Start, [.. now.Plan.Select(step => (step.Candidate.Bag, step.Candidate.Brewer!))], 0), candidates with { Cups = 1 });
         return new NamingPromise(now.Now.Value, now.Named!.Id == best, now.Plan[^1].After.Value, after.Named!.Id == best);
+
+        NextBrew Ask(TastingLog log, BrewCandidates from) => NextBrewAnalysis.Of(log, question, from, TastingLog.DefaultSeed, DrawsOfTheTruth);
     }
 
     /// <summary>Mean promised probability, the realised rate, and the standard error of the one less the other over years.</summary>
