@@ -87,6 +87,17 @@ public sealed class FurtherObservations
     /// <summary>How far a function's value moves for each standard deviation by which the observation of another departs from its prediction.</summary>
     public double Step(int function, int observed) => _covariance[function, observed] / Math.Sqrt(PredictiveVariance(observed));
 
+    /// <summary>Some of the functions, in the order given.</summary>
+    /// <param name="functions">Their numbers.</param>
+    public FurtherObservations Only(IReadOnlyList<int> functions)
+    {
+        ArgumentNullException.ThrowIfNull(functions);
+        var covariance = new double[functions.Count, functions.Count];
+        for (int i = 0; i < functions.Count; i++)
+            for (int j = 0; j < functions.Count; j++) covariance[i, j] = _covariance[functions[i], functions[j]];
+        return new FurtherObservations([.. functions.Select(Value)], covariance, NoiseVariance);
+    }
+
     /// <summary>The same after a function has been observed once, whatever was observed; values stay those before.</summary>
     public FurtherObservations After(int observed)
     {

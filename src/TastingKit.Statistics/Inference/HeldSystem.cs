@@ -57,18 +57,29 @@ internal sealed class HeldSystem
 
     public double[,] Covariances(IReadOnlyList<LinearFunction> functions)
     {
-        var roots = new double[functions.Count][];
-        for (int i = 0; i < roots.Length; i++)
-        {
-            roots[i] = Translator.Translate(functions[i], _deviance.Factors);
-            _deviance.SolveForward(roots[i], _geometry.RestOrder);
-        }
-
+        var roots = new Root[functions.Count];
+        for (int i = 0; i < roots.Length; i++) roots[i] = RootOf(functions[i]);
         var covariances = new double[roots.Length, roots.Length];
         double variance = ResidualStandardDeviation * ResidualStandardDeviation;
         for (int i = 0; i < roots.Length; i++)
-            for (int j = 0; j <= i; j++) covariances[i, j] = covariances[j, i] = variance * OrthonormalBasis.Dot(roots[i], roots[j]);
+            for (int j = 0; j <= i; j++) covariances[i, j] = covariances[j, i] = variance * roots[i].Times(roots[j]);
         return covariances;
+    }
+
+    // A cup touches one level of the leading group of perhaps thousands, and the rest of that part stays nought.
+    private Root RootOf(LinearFunction function)
+    {
+        double[] root = Translator.Translate(function, _deviance.Factors);
+        _deviance.SolveForward(root, _geometry.RestOrder);
+        int width = _geometry.Lead?.Width ?? 0;
+        var touched = new List<(int, double[])>();
+        for (int level = 0; level < (_geometry.Lead?.LevelCount ?? 0); level++)
+        {
+            Span<double> own = root.AsSpan(level * width, width);
+            if (own.IndexOfAnyExcept(0.0) >= 0) touched.Add((level, own.ToArray()));
+        }
+
+        return new Root([.. touched], root[_geometry.LeadEffects..]);
     }
 
     /// <summary>The variance of the intercept of a level that no row has.</summary>
@@ -82,5 +93,22 @@ internal sealed class HeldSystem
         if (group.Levels.Contains(level)) throw new ArgumentException($"Group '{group.Name}' has the level '{level}' already.", nameof(level));
         double[,] factor = _deviance.Factors[Array.IndexOf(_geometry.Groups, intercept.Owner)];
         return ResidualStandardDeviation * ResidualStandardDeviation * intercept.RelativeCovariance(factor)[0, 0];
+    }
+
+    /// <summary>A function after half of the solving: the levels of the leading group that it touches, rising, and all else.</summary>
+    private sealed record Root((int Level, double[] Values)[] Lead, double[] Rest)
+    {
+        public double Times(Root other)
+        {
+            double sum = OrthonormalBasis.Dot(Rest, other.Rest);
+            for (int i = 0, j = 0; i < Lead.Length && j < other.Lead.Length;)
+            {
+                if (Lead[i].Level == other.Lead[j].Level) sum += OrthonormalBasis.Dot(Lead[i++].Values, other.Lead[j++].Values);
+                else if (Lead[i].Level < other.Lead[j].Level) i++;
+                else j++;
+            }
+
+            return sum;
+        }
     }
 }

@@ -49,6 +49,13 @@ internal sealed class SettingEvaluator(FixedDesign design, int rowCount)
             {
                 int[] indices = term.Indices(column);
                 double weight = 1;
+                if (Array.TrueForAll(set, part => part is not null))
+                {
+                    for (int part = 0; part < set.Length; part++) weight *= set[part]![indices[part]];
+                    weights[term.Offset + column] = weight;
+                    continue;
+                }
+
                 var values = new double[rowCount];
                 Array.Fill(values, 1.0);
                 for (int part = 0; part < set.Length; part++)

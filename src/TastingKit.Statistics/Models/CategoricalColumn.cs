@@ -5,11 +5,19 @@ public sealed class CategoricalColumn : Column
 {
     private readonly string[] _levels;
     private readonly int[] _codes;
+    private readonly Lazy<Dictionary<string, int>> _places;
 
     private CategoricalColumn(string name, string[] levels, int[] codes) : base(name, codes.Length)
     {
         _levels = levels;
         _codes = codes;
+        _places = new(() =>
+        {
+            // Crossed factors can have two levels of one name; the first is found.
+            var places = new Dictionary<string, int>(levels.Length, StringComparer.Ordinal);
+            for (int level = 0; level < levels.Length; level++) places.TryAdd(levels[level], level);
+            return places;
+        });
     }
 
     /// <summary>The levels that occur, in order; the first is the reference of treatment contrasts.</summary>
@@ -67,13 +75,17 @@ public sealed class CategoricalColumn : Column
         return new CategoricalColumn($"{Name}:{other.Name}", levels, codes);
     }
 
+    /// <summary>Whether some row has a level.</summary>
+    /// <param name="level">A level's name.</param>
+    public bool Has(string level) => _places.Value.ContainsKey(level);
+
     /// <summary>The index of a level.</summary>
     /// <param name="level">A level's name.</param>
     /// <exception cref="ArgumentException">The factor has no such level; the message lists the levels there are.</exception>
     public int IndexOf(string level)
     {
-        int index = Array.IndexOf(_levels, level);
-        if (index < 0)
+        ArgumentNullException.ThrowIfNull(level);
+        if (!_places.Value.TryGetValue(level, out int index))
             throw new ArgumentException($"Factor '{Name}' has no level '{level}'; it has {string.Join(", ", _levels.Take(20))}{(_levels.Length > 20 ? ", …" : "")}.", nameof(level));
         return index;
     }

@@ -101,7 +101,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     /// <param name="group">The grouping factor.</param>
     /// <param name="level">The level's name.</param>
     /// <exception cref="ArgumentException">There is no such group.</exception>
-    public bool HasLevel(string group, string level) => TermsOf(group)[0].Term.Group.Levels.Contains(level);
+    public bool HasLevel(string group, string level) => TermsOf(group)[0].Term.Group.Has(level);
 
     /// <summary>A random effect as a function of this fit.</summary>
     /// <param name="group">The grouping factor.</param>

@@ -137,6 +137,7 @@ internal sealed class ProfiledDeviance
             for (int level = 0; level < lead.LevelCount; level++)
             {
                 Span<double> own = x.Slice(level * width, width);
+                if (own.IndexOfAnyExcept(0.0) < 0) continue;
                 ReadOnlySpan<double> factor = LeadFactors.AsSpan(level * width * width, width * width);
                 SolveLower(factor, own);
                 for (int entry = Geometry.CrossStart[level]; entry < Geometry.CrossStart[level + 1] && Geometry.CrossIndex[entry] < restOrder; entry++)

@@ -9,7 +9,7 @@ internal sealed record MethodTerm(Column Column, Func<Setting, Tasting, Setting>
 {
     /// <summary>A part of the brew; a cup of a level that the log does not have stays at the log's average.</summary>
     public static MethodTerm Of(Factor factor, CategoricalColumn column) => new(
-        column, (setting, cup) => column.Levels.Contains(factor.LevelOf(cup)) ? setting.With(column.Name, factor.LevelOf(cup)) : setting);
+        column, (setting, cup) => column.Has(factor.LevelOf(cup)) ? setting.With(column.Name, factor.LevelOf(cup)) : setting);
 
     /// <summary>A number of the brew about its mean, and whether it is stated; nothing where few cups state it or all the same.</summary>
     public static IReadOnlyList<MethodTerm> Of(Covariate covariate, IReadOnlyList<Tasting> cups)

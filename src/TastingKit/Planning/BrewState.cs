@@ -10,6 +10,9 @@ internal abstract class BrewState
 
     private const int MostDraws = 20_000;
 
+    // Cups that are drawn together; of more a log's every rival and bag would cost minutes.
+    private const int MostAtOnce = 250;
+
     // Drawing the truth costs the square of the number of functions.
     private const double Work = 2e8;
 
@@ -28,6 +31,8 @@ internal abstract class BrewState
     {
         if (asked == 1)
             return OfNumber(observations, Quantiles.Normal95 * Math.Sqrt(observations.Variance(0)));
+        if (observations.Count - asked > MostAtOnce)
+            return new OfBestOfMany(observations, asked, seed);
         var draws = (int)Math.Clamp(Work / observations.Count / observations.Count, FewestDraws, mostDraws ?? MostDraws);
         var naming = BestNaming.Of(observations, [.. Enumerable.Range(0, asked)], draws, seed);
         return new OfBest(naming, asked, naming.Probability);
@@ -72,5 +77,26 @@ internal abstract class BrewState
         }
 
         public override BrewState Planned(int cup) => new OfBest(naming.After(rivals + cup), rivals, With(cup).After.Value);
+    }
+
+    // Only for looking at each cup by itself; the draws of the rivals are the same in all parts but the last.
+    private sealed class OfBestOfMany : BrewState
+    {
+        private readonly BrewState[] _parts;
+
+        public OfBestOfMany(FurtherObservations observations, int asked, ulong seed) =>
+            _parts = [.. Enumerable.Range(asked, observations.Count - asked).Chunk(MostAtOnce).Select(part => Of(observations.Only([.. Enumerable.Range(0, asked), .. part]), asked, seed))];
+
+        public override BrewStand Stand => _parts[0].Stand;
+
+        public override int? Leader => _parts[0].Leader;
+
+        public override (double Gain, BrewStand After) With(int cup)
+        {
+            var gain = _parts[cup / MostAtOnce].With(cup % MostAtOnce).Gain;
+            return (gain, Stand with { Value = Stand.Value + gain });
+        }
+
+        public override BrewState Planned(int cup) => throw new NotSupportedException($"A plan is made of at most {MostAtOnce} cups at a time.");
     }
 }

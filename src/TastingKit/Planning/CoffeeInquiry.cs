@@ -35,7 +35,7 @@ internal sealed class CoffeeInquiry
         var older = Math.Max(0, scored.Cups.Count - MostCups);
         var cups = older == 0 ? scored.Cups : [.. scored.Cups.OrderBy(cup => cup.TastedAt).Skip(older)];
         IReadOnlyList<LeftOut> leftOut = older == 0 ? scored.LeftOut : [.. scored.LeftOut, new LeftOut("before the last 3,000 scored", older)];
-        var coffees = cups.Select(cup => cup.Bag.Coffee.Id).Distinct().Count();
+        var coffees = Coffees(cups);
         if (scored.AreCuppings || cups.Count < 4 || coffees < 2 || cups.Select(cup => cup.Score).Distinct().Count() < 2)
         {
             return (null, Support.Missing(
@@ -62,8 +62,15 @@ internal sealed class CoffeeInquiry
         return (new BrewInquiry(
             asked, cups, leftOut, columns, model.OfCup,
             (options, seedOfDraws) => BrewState.Of(FurtherObservations.Of(model.Fit, [.. functions, .. options], heldAt), asked.IsNaming ? functions.Count : 1, seedOfDraws, mostDraws),
-            brew, model.InWords(), Estimator(asked, heldAt), columns.SessionsLeftOut is { } caution ? [caution] : []), Support.Given);
+            brew, model.InWords(), Estimator(asked, heldAt), [.. new[] { columns.SessionsLeftOut, OlderLeftOut(scored.Cups, cups) }.OfType<Caution>()]), Support.Given);
     }
+
+    private static Caution? OlderLeftOut(IReadOnlyList<Tasting> all, IReadOnlyList<Tasting> used) => all.Count == used.Count
+        ? null
+        : new Caution("last-cups-only",
+            $"Only the last {NumberText.Count(used.Count, "scored cup")} of {all.Count} are used, those since {NumberText.Day(used[0].TastedOn)}: {NumberText.Count(Coffees(all) - Coffees(used), "coffee")} tasted before only {(Coffees(all) - Coffees(used) == 1 ? "is" : "are")} not compared.");
+
+    private static int Coffees(IReadOnlyList<Tasting> cups) => cups.Select(cup => cup.Bag.Coffee.Id).Distinct().Count();
 
     private (AskedQuestion Asked, IReadOnlyList<FurtherFunction> Functions) One(BrewQuestion.HowGood howGood)
     {

@@ -243,6 +243,50 @@ public sealed class NextBrewTests
     }
 
     [Fact]
+    public void A_large_log_is_asked_of_its_last_cups_which_is_said()
+    {
+        // Thirty-two cups of each coffee, two a day.
+        var random = new RandomStream(3);
+        var cups = Enumerable.Range(0, 3500).Select(i => new Tasting
+        {
+            Id = $"T{i}",
+            Bag = new Bag { Id = $"B{i / 32}", Coffee = new Coffee { Id = $"B{i / 32}" }, NetWeightGrams = 5000 },
+            TastedAt = new DateTime(2020, 1, 1).AddHours(12 * i),
+            DoseGrams = 15,
+            Brewer = i % 2 == 0 ? "cone dripper" : "flat-bed dripper",
+            Score = Math.Round(2 * (6 + random.NextNormal())) / 2,
+        }).ToArray();
+        var log = new TastingLog(new LogContents { Name = "test", Bags = [.. cups.Select(cup => cup.Bag).DistinctBy(bag => bag.Id)], Tastings = cups });
+        var next = log.NextBrew(BrewQuestion.Verdict(), new BrewCandidates { Bags = ["B108", "B109"] });
+
+        Assert.Equal(3000, next.Computation.CupsUsed);
+        var said = Assert.Single(next.Cautions, caution => caution.Name == "last-cups-only");
+        // Cups 0 to 499 are left out: coffees 0 to 14 whole, the sixteenth in part.
+        Assert.Contains("3000 scored cups of 3500 are used, those since 2020-09-07: 15 coffees", said.Text, StringComparison.Ordinal);
+        // Two brewers are asked of all.
+        Assert.Equal(3500, log.NextBrew(Brewers, new BrewCandidates { Bags = ["B108", "B109"] }).Computation.CupsUsed);
+    }
+
+    [Fact]
+    public void The_best_of_many_cups_is_ranked_in_parts_as_it_is_at_once()
+    {
+        var cups = ScoredCups.Of(Log).Cups;
+        var model = CoffeeModel.Of(ScoreColumns.Of(cups), FavouritesAnalysis.KindFactors, 5, WorkWatch.None)!;
+        var brew = new StandardBrew("cone dripper", null, null);
+        FurtherFunction[] rivals = [.. cups.GroupBy(cup => cup.Bag.Coffee.Id).Select(coffee => model.OfCoffee(brew, [.. coffee]))];
+        FurtherFunction[] once = [.. Log.Bags.Select(bag => model.OfCup(cups.First(cup => cup.Bag.Id == bag.Id) with { Session = "new" })!)];
+        var atOnce = BrewState.Of(FurtherObservations.Of(model.Fit, [.. rivals, .. once]), rivals.Length, 1);
+        var inParts = BrewState.Of(FurtherObservations.Of(model.Fit, [.. rivals, .. Enumerable.Repeat(once, 25).SelectMany(cup => cup)]), rivals.Length, 1);
+
+        Assert.Equal(atOnce.Leader, inParts.Leader);
+        foreach (var cup in new[] { 0, 5, 288, 299 })
+        {
+            Assert.Equal(atOnce.With(cup % 12).Gain, inParts.With(cup).Gain, 0.01);
+            Assert.Equal(inParts.Stand.Value + inParts.With(cup).Gain, inParts.With(cup).After.Value, 1e-12);
+        }
+    }
+
+    [Fact]
     public void Sittings_that_take_up_the_chance_of_single_cups_are_left_out()
     {
         // 34 scored cups in 26 sittings: with these, the model leaves a cup less chance than the steps of the scale.
