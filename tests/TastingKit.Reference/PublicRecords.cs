@@ -82,6 +82,17 @@ internal static class PublicRecords
             yield return new Figure($"brew {name}", ours.Estimate, cell.GetProperty("estimate").GetRawText());
             yield return new Figure($"brew {name}, standard error", ours.StandardError, cell.GetProperty("se").GetRawText());
         }
+
+        // The stored weeks are held against one another at the middle of the brews, by their straight lines and what two of them do together.
+        var weeks = Factor.Column("week");
+        var byWeek = log.Estimate(TastingAttribute.Score).Along(strength).Along(extraction).Along(temperature).Together(strength, extraction)
+            .By(weeks).VaryingBy(Factor.Taster).Fit().MeansOf(weeks);
+        foreach (var mean in facts.GetProperty("week_emmeans").EnumerateArray())
+        {
+            var ours = byWeek.Single(one => one.Level == mean.GetProperty("week").GetRawText());
+            yield return new Figure($"brews, week {ours.Level}", ours.Estimate, mean.GetProperty("estimate").GetRawText());
+            yield return new Figure($"brews, week {ours.Level}, standard error", ours.StandardError, mean.GetProperty("se").GetRawText());
+        }
     }
 
     /// <summary>

@@ -314,12 +314,12 @@ internal static class PrecisionAnalysis
         if (withoutOneOffs is PartAnswer.Estimated without)
         {
             cautions.Add(new Caution("one-offs-counted",
-                $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)})."));
+                $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them, and repeats may hold others. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)})."));
         }
         else if (tails is { P: < FarStrayingLevel })
         {
             cautions.Add(new Caution("one-offs-counted",
-                $"More cups lie far from what was to be expected of them than chance makes (kurtosis {NumberText.Fixed(tails.Kurtosis)}, where chance makes about 3), though none so far that it can be named: the scatter from day to day, the share between coffees and the cups for a verdict count them, and an ordinary cup scatters less."));
+                $"More cups lie far from what was to be expected of them than chance makes (kurtosis {NumberText.Fixed(tails.Kurtosis)}, where chance makes about 3), though none so far that it can be named: the scatter from day to day, the share between coffees, the cups for a verdict and maybe the repeats count them, and an ordinary cup scatters less."));
         }
 
         string[] own = model is null ? [] : [.. RepeatCups.OwnColumns(cups)];
