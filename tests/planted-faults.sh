@@ -56,7 +56,7 @@ plant "methods: confounding with a roaster not looked for" $analyses/MethodCauti
 plant "rest: between-bag differences let in" $analyses/RestAnalysis.cs 's/design = WithinCoffees\.AddMeans\(design, bag, column\);/_ = column;/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest: course upside down" $analyses/RestAnalysis.cs 's/\.Select\(day => fit\.At/.Select(day => -1 * fit.At/' TastingKit.Tests "FullyQualifiedName~RestCourseTests"
 plant "rest peaks: sign of the smooth swapped" $analyses/RestModel.cs 's/_smooth\.Evaluate\(at, weights\.AsSpan\(2\)\);/_smooth.Evaluate(at, weights.AsSpan(2)); for (var i = 2; i < weights.Length; i++) weights[i] = -weights[i];/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
-plant "rest peaks: a rise alone called a peak" $analyses/RestDraws.cs 's/best > Math\.Max\(_days\[0\]\[draw\], _days\[\^1\]\[draw\] - \(perDay \* \(Width - 1\)\)\)/best > _days[0][draw]/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
+plant "rest peaks: a rise alone called a peak" $analyses/RestDraws.cs 's/ && Higher\(top, last, perDay\) >= reach\.Peak//' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: what a kind has to itself on a brewer left out" $analyses/RestModel.cs 's/foreach \(var cell in CellsOf\(kind, columns, design\)\)/foreach (var cell in CellsOf(kind, columns, design).Take(0))/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: cups that went wrong left in" $analyses/RestModel.cs 's/OneOffRate = 0\.05/OneOffRate = 0/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"
 plant "rest peaks: a bag's own tilt left out" $analyses/RestModel.cs 's/design = design\.WithRandomSlope\(bag, rest\);/_ = rest;/' TastingKit.Tests "FullyQualifiedName~RestPeaksTests"

@@ -96,23 +96,22 @@ internal sealed class RestDraws
     }
 
     /// <summary>The share of draws whose highest day is neither the first nor the last.</summary>
-    /// <param name="perDay">A drift of the scale to be taken off first, in points a day.</param>
-    public double PeakInside(double perDay = 0)
+    public double PeakInside()
     {
         var inside = 0;
         for (var draw = 0; draw < Count; draw++)
         {
             var best = double.MinValue;
             for (var day = 1; day < Width - 1; day++)
-                best = Math.Max(best, _days[day][draw] - (perDay * day));
-            inside += best > Math.Max(_days[0][draw], _days[^1][draw] - (perDay * (Width - 1))) ? 1 : 0;
+                best = Math.Max(best, _days[day][draw]);
+            inside += best > Math.Max(_days[0][draw], _days[^1][draw]) ? 1 : 0;
         }
 
         return inside / (double)Count;
     }
 
     /// <summary>What may be said, a drift of the scale taken off.</summary>
-    /// <param name="reach">How many standard deviations a rise and a fall must reach to be sure, and the probability from which a peak is.</param>
+    /// <param name="reach">How many standard deviations a rise and a fall must reach to be sure, and the probability with which a peak must lie above either end.</param>
     /// <param name="margin">The difference from which one matters.</param>
     /// <param name="perDay">The drift in points a day.</param>
     public RestOutcome Outcome((double Rise, double Fall, double Peak) reach, double margin, double perDay)
@@ -122,10 +121,11 @@ internal sealed class RestDraws
         bool Falls(int day) => Sure(_falls[day] + (perDay * (last - day)), _ofFalls[day], reach.Fall);
         bool Sure(double difference, double deviation, double multiplier) => deviation > 0 && difference > multiplier * deviation;
 
-        if (PeakInside(perDay) >= reach.Peak)
+        // One day is held against both ends: the highest of each draw lies above them too often where coffees reach a level and stay there.
+        var top = Enumerable.Range(0, Width).MaxBy(day => _means[day] - (perDay * day));
+        if (Higher(top, 0, perDay) >= reach.Peak && Higher(top, last, perDay) >= reach.Peak)
         {
             var peaks = Peaks(perDay);
-            var top = Enumerable.Range(0, Width).MaxBy(day => _means[day] - (perDay * day));
             return new RestOutcome.Peak(
                 FirstDay + top, FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.025)), FirstDay + (int)Math.Round(Quantiles.OfSorted(peaks, 0.975)));
         }
@@ -147,6 +147,15 @@ internal sealed class RestDraws
             (false, true) => "it falls in the end; whether it rises before that within the days tasted is not sure",
             _ => "neither a rise nor a fall over the days tasted is sure, which is not the same as none",
         });
+    }
+
+    /// <summary>The share of draws in which one day lies above another, a drift in points a day taken off.</summary>
+    private double Higher(int day, int other, double perDay)
+    {
+        var higher = 0;
+        for (var draw = 0; draw < Count; draw++)
+            higher += _days[day][draw] - (perDay * day) > _days[other][draw] - (perDay * other) ? 1 : 0;
+        return higher / (double)Count;
     }
 
     private bool IsFlat(double margin, double perDay)

@@ -27,7 +27,7 @@ public abstract record RestOutcome
         };
     }
 
-    /// <summary>The best of the days tasted is neither the first nor the last, with a probability of 95 % or more; where several kinds are asked at once, of so much more that all answers hold together.</summary>
+    /// <summary>The day of the highest expected score lies above the first day tasted, and above the last, each with a probability of 95 % or more; where several kinds are asked at once, of so much more that all answers hold together.</summary>
     /// <param name="Day">The day of the highest expected value.</param>
     /// <param name="Low">Lower end of the 95 % interval of the day of the peak.</param>
     /// <param name="High">Upper end of the 95 % interval of the day of the peak.</param>

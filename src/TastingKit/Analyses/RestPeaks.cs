@@ -68,9 +68,13 @@ public sealed class RestPeaks : TastingResult
         var sentences = new List<string>();
         if (By is not null)
         {
-            sentences.Add(named.Length == 0
-                ? $"For none of {NumberText.Count(Groups.Count, "kind")} by {By.Name} is a peak within the days tasted sure ({Computation.CupsUsed} cups)."
-                : $"A peak within the days tasted is sure for {named.Length} of {NumberText.Count(Groups.Count, "kind")} by {By.Name}: {string.Join(", ", named.Select(g => $"{g.Level} around day {((RestOutcome.Peak)g.Outcome).Day}"))} ({Computation.CupsUsed} cups).");
+            var cups = NumberText.Count(Computation.CupsUsed, "cup");
+            sentences.Add((named.Length, Groups.Count) switch
+            {
+                (0, 1) => $"Of {Groups[0].Level}, the only kind by {By.Name} with cups enough, no peak within the days tasted is sure ({cups}).",
+                (0, _) => $"For none of {NumberText.Count(Groups.Count, "kind")} by {By.Name} is a peak within the days tasted sure ({cups}).",
+                _ => $"A peak within the days tasted is sure for {named.Length} of {NumberText.Count(Groups.Count, "kind")} by {By.Name}: {string.Join(", ", named.Select(g => $"{g.Level} around day {((RestOutcome.Peak)g.Outcome).Day}"))} ({cups}).",
+            });
         }
 
         foreach (var group in Groups)

@@ -26,7 +26,7 @@ internal static class RestPeaksAnalysis
     private const string Estimator =
         "restricted maximum likelihood, the penalty being a variance like the others; all that is said comes from joint draws of the variances (importance sampling) "
         + "and of the curves (Gaussian given these), so that not knowing how smooth the curve is counts too. A curve is that of the kind's bags in the log, each counted once. "
-        + "The days tasted are those of the middle 98 % of a kind's cups. A peak is named where 95 % of the draws or more have their highest day between the first day tasted and the last; of several kinds each has its share of the remaining 5 %, so that hardly a year has a false one among them. "
+        + "The days tasted are those of the middle 98 % of a kind's cups. A peak is named where its day lies above the first day tasted in 95 % of the draws or more, and above the last in as many; of several kinds each has its share of the remaining 5 %, so that hardly a year has a false one among them. "
         + "A rise or a fall is sure where it exceeds the largest standardised error of any such difference, over all days, both ends and all kinds shown, in 95 % of the draws. "
         + "The peak's interval is the middle 95 % of the draws' highest days";
 

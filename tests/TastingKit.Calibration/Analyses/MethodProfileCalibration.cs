@@ -1,8 +1,8 @@
 namespace TastingKit.Calibration;
 
 /// <summary>
-/// What the brewer does to the attributes: the share of false ones among those selected, and all of a selected attribute's contrasts at
-/// once. Years without attributes say nothing of it.
+/// What the brewer does to the attributes: the share of false ones among those selected, and the share of those with a contrast outside its
+/// interval, none being selected counting as nought (Benjamini and Yekutieli 2005). Years without attributes say nothing of it.
 /// </summary>
 public sealed class MethodProfileCalibration(Func<TastingLog, MethodProfile> analyse) : ICalibratedAnalysis
 {
@@ -21,11 +21,9 @@ public sealed class MethodProfileCalibration(Func<TastingLog, MethodProfile> ana
         var profile = analyse(year.Log);
         var selected = profile.Selected.ToArray();
         record.Share($"{Name}: false among those selected", selected.Count(effects => effects.Contrasts.All(contrast => Math.Abs(Truth(effects, contrast)) < Nought)), selected.Length);
-        foreach (var effects in selected)
-        {
-            var worst = effects.Contrasts.MaxBy(contrast => Math.Max(contrast.Answer.Low - Truth(effects, contrast), Truth(effects, contrast) - contrast.Answer.High))!;
-            record.Cover($"{Name}: selected, all contrasts at once", worst.Answer.Estimate, worst.Answer.Low, worst.Answer.High, Truth(effects, worst));
-        }
+        record.Share(
+            $"{Name}: with a contrast outside its interval among those selected",
+            selected.Count(effects => effects.Contrasts.Any(contrast => Truth(effects, contrast) is var truth && (truth < contrast.Answer.Low || truth > contrast.Answer.High))), selected.Length);
 
         double Truth(MethodEffects effects, MethodContrast contrast) => year.Truth.BrewerContrast(effects.Attribute, contrast.First, contrast.Second);
     }
