@@ -40,6 +40,10 @@ run.SetAction((parsed, cancellation) =>
     return Task.FromResult(0);
 });
 
+var pages = new Argument<string>("pages") { Description = "The folder that holds results-NAME.md.", DefaultValueFactory = _ => "tests/TastingKit.Calibration" };
+var index = new Command("index", "Writes results.md, which sums up the pages that runs of some analyses wrote.") { pages };
+index.SetAction(parsed => ResultsIndex.Write(parsed.GetValue(pages)!));
+
 var folder = new Argument<string>("folder") { Description = "The folder to write to." };
 var sampleData = new Command("sample-data", "Writes the sample year that comes with the kit, its truth and its README.") { folder };
 sampleData.SetAction(parsed => SampleYear.Write(parsed.GetValue(folder)!));
@@ -51,5 +55,5 @@ var nextBrew = new Command("next-brew", "Brews simulated years on by the plan an
 nextBrew.SetAction(parsed => File.WriteAllText(
     parsed.GetValue(nextBrewPage)!, NextBrewPage.Write(parsed.GetValue(races), parsed.GetValue(namings), Console.WriteLine)));
 
-var root = new RootCommand("Calibration of TastingKit's analyses on simulated years, and the sample year.") { run, sampleData, nextBrew };
+var root = new RootCommand("Calibration of TastingKit's analyses on simulated years, and the sample year.") { run, index, sampleData, nextBrew };
 return await root.Parse(args).InvokeAsync();

@@ -157,7 +157,8 @@ internal sealed class CupReader
     {
         var brewer = row.Brewer is { } brewed ? _brewers!.Canonical(brewed, line) : null;
         var guess = row.GuessedProcess is { } guessed ? _guesses!.Canonical(guessed, line) : null;
-        if (!ReferenceEquals(brewer, row.Brewer))
+        // By its letters: the same word is another object to each thread that judges.
+        if (brewer != row.Brewer)
             row.KeepWritten("brewer", row.Brewer!);
         var notes = row.Notes;
         if (notes.Count > 0)
@@ -167,7 +168,7 @@ internal sealed class CupReader
                 row.KeepWritten("notes", asNoted);
         }
 
-        if (!ReferenceEquals(guess, row.GuessedProcess))
+        if (guess != row.GuessedProcess)
             row.KeepWritten("guess_process", row.GuessedProcess!);
         return new Tasting
         {

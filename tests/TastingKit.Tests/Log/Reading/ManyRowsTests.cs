@@ -88,6 +88,9 @@ public sealed class ManyRowsTests
         Assert.Equal(inOrder.Problems, ahead.Problems);
         Assert.Equal(inOrder.Accounts, ahead.Accounts);
         Assert.Null(LogDifference.First(inOrder, ahead));
+        Assert.Equal(inOrder.Tastings.Select(Written), ahead.Tastings.Select(Written));
+
+        static string Written(Tasting cup) => $"{cup.Id}: {string.Join("; ", cup.AsWritten.OrderBy(one => one.Key, StringComparer.Ordinal).Select(one => $"{one.Key} {one.Value}"))}";
     }
 
     [Theory]
