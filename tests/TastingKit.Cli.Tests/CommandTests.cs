@@ -203,16 +203,30 @@ public sealed class CommandTests : IDisposable
     {
         if (OperatingSystem.IsWindows())
             return;
+        HeedInterrupts();
         using var process = _command.Start("run", Tastingkit.Notebook("endless.ipynb"), "--out", "out.html");
         while (await process.StandardError.ReadLineAsync() is { } line && !line.StartsWith("endless.ipynb: cell 2 of 2", StringComparison.Ordinal))
         {
         }
 
-        const int Interrupt = 2;
         Assert.Equal(0, Signal(process.Id, Interrupt));
         await process.WaitForExitAsync().WaitAsync(TimeSpan.FromSeconds(30));
         FailsWith("Interrupted; nothing was written.", (process.ExitCode, "", await process.StandardError.ReadToEndAsync()), exitCode: 130);
     }
+
+    private const int Interrupt = 2;
+
+    /// <summary>A shell starts what it runs in the background with interrupts ignored, which every process started from there inherits.</summary>
+    private static void HeedInterrupts()
+    {
+        const nint Default = 0, Ignored = 1;
+        if (Handle(Interrupt, Default) is var before and not Ignored)
+            Handle(Interrupt, before);
+    }
+
+    [DllImport("libc", EntryPoint = "signal")]
+    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+    private static extern nint Handle(int signal, nint handler);
 
     [DllImport("libc", EntryPoint = "kill")]
     [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]

@@ -60,6 +60,9 @@ public sealed record CoffeeTruth
     /// <summary>Deviation of the roaster's recipe with this coffee from what it does to its process.</summary>
     public required double RoasterRecipeDeviation { get; init; }
 
+    /// <summary>What the water temperature and the ratio of the roaster's recipe do, against those of the house recipe.</summary>
+    public required double RoasterBrewingEffect { get; init; }
+
     /// <summary>Deviation of each attribute that goes with nothing else, in points of the attribute's scale.</summary>
     public required IReadOnlyDictionary<TastingAttribute, double> AttributeDeviations { get; init; }
 

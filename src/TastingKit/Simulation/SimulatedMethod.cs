@@ -48,6 +48,10 @@ public sealed record SimulatedMethod
     /// <summary>Points for each gram of water a gram of coffee above 16, apart from the recipe effect.</summary>
     public double EffectPerRatioUnit { get; init; }
 
+    /// <summary>Points that a recipe's water temperature and ratio add to what those of the house recipe make.</summary>
+    internal double EffectOf(SimulatedRecipe recipe) =>
+        EffectPerDegree * (recipe.Celsius - SimulatedRecipe.House.Celsius) + EffectPerRatioUnit * (recipe.Ratio - SimulatedRecipe.House.Ratio);
+
     internal void Validate()
     {
         if (Brewers.Count == 0)

@@ -7,8 +7,11 @@ namespace TastingKit;
 /// <summary>A bag of a simulated year with what is true of it. Days are counted from 1 January, from 0; a bag can be roasted before.</summary>
 internal sealed record ShelfBag(Bag Bag, int Coffee, BagTruth Truth, int RoastDay, int OpenDay, int LastDay, bool IsControl);
 
-/// <summary>How the roaster's own recipe brews.</summary>
-internal sealed record RoasterRecipe(double Celsius, double Ratio);
+/// <summary>The water temperature and the grams of water a gram of coffee that a recipe brews with.</summary>
+internal sealed record SimulatedRecipe(double Celsius, double Ratio)
+{
+    public static SimulatedRecipe House { get; } = new(94, 16);
+}
 
 /// <summary>The bags of a simulated year, drawn with their coffees and every coffee's truth.</summary>
 internal sealed class SimulatedShelf
@@ -38,11 +41,11 @@ internal sealed class SimulatedShelf
         }
 
         var habits = random.Split(1);
-        RoasterRecipes = new RoasterRecipe[settings.Roasters];
+        RoasterRecipes = new SimulatedRecipe[settings.Roasters];
         _habitualRoastLevels = new string[settings.Roasters];
         for (var r = 0; r < settings.Roasters; r++)
         {
-            RoasterRecipes[r] = new RoasterRecipe(90 + habits.NextInt32(8), 15 + 0.5 * habits.NextInt32(5));
+            RoasterRecipes[r] = new SimulatedRecipe(90 + habits.NextInt32(8), 15 + 0.5 * habits.NextInt32(5));
             _habitualRoastLevels[r] = habits.NextInt32(10) switch { < 6 => "light", < 9 => "medium", _ => "dark" };
         }
 
@@ -61,7 +64,7 @@ internal sealed class SimulatedShelf
     /// <summary>The process's index by coffee.</summary>
     public IReadOnlyList<int> ProcessOf { get; }
 
-    public RoasterRecipe[] RoasterRecipes { get; }
+    public SimulatedRecipe[] RoasterRecipes { get; }
 
     public double[,] BrewerByProcess { get; }
 
@@ -201,6 +204,7 @@ internal sealed class SimulatedShelf
             LotEffect = lot,
             BrewerDeviations = brewers,
             RoasterRecipeDeviation = recipe,
+            RoasterBrewingEffect = method.EffectOf(RoasterRecipes[roaster]),
             AttributeDeviations = attributes,
             Notes = _settings.WithTexts ? NoteLexicon.Draw(process, random.Split(0)) : [],
             Bags = ReadOnlyCollection<BagTruth>.Empty,

@@ -134,8 +134,7 @@ internal sealed class SimulatedTastings
         var frozenDays = isFrozen ? Math.Max(0, day - bag.OpenDay) : 0;
         var rest = day - bag.RoastDay - frozenDays;
         var brewed = purpose != Purpose.Cupping;
-        var recipe = _shelf.RoasterRecipes[roaster];
-        var (celsius, ratio) = house ? (94.0, 16.0) : (recipe.Celsius, recipe.Ratio);
+        var (celsius, ratio) = house ? SimulatedRecipe.House : _shelf.RoasterRecipes[roaster];
         var measured = brewed && choice.Measured < 0.25;
         var failed = !coded && choice.Failed < schedule.FailedShare;
 
@@ -149,10 +148,9 @@ internal sealed class SimulatedTastings
             + taster.RepeatStandardDeviation * choice.RepeatError;
         if (brewed)
         {
-            departure += _brewerEffects[bag.Coffee][brewer]
-                + _settings.Method.EffectPerDegree * (celsius - 94) + _settings.Method.EffectPerRatioUnit * (ratio - 16);
+            departure += _brewerEffects[bag.Coffee][brewer];
             if (!house)
-                departure += _settings.Method.RoasterRecipeEffect + _shelf.RecipeByProcess[_shelf.ProcessOf[bag.Coffee]] + coffee.RoasterRecipeDeviation;
+                departure += _settings.Method.RoasterRecipeEffect + coffee.RoasterBrewingEffect + _shelf.RecipeByProcess[_shelf.ProcessOf[bag.Coffee]] + coffee.RoasterRecipeDeviation;
         }
 
         foreach (var (changedOn, effect) in _changes)
@@ -196,7 +194,7 @@ internal sealed class SimulatedTastings
             WaterGrams = brewed ? DoseGrams * ratio : 170,
             YieldGrams = measured ? Math.Round(DoseGrams * (ratio - 2.1)) : null,
             TdsPercent = measured ? Math.Round(1.25 + 0.25 * grind, 2) : null,
-            WaterCelsius = brewed ? celsius : 94,
+            WaterCelsius = brewed ? celsius : SimulatedRecipe.House.Celsius,
             BrewTime = brewed ? TimeSpan.FromSeconds(150 + 15 * (brewer % 4) + (int)(grind * 30)) : TimeSpan.FromSeconds(240),
             FrozenOn = isFrozen ? bag.Bag.OpenedOn : null,
             ThawedOn = isFrozen ? _calendar.FirstDay.AddDays(day) : null,

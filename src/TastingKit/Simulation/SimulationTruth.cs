@@ -12,7 +12,7 @@ public sealed record VarianceComponentTruth(string Name, double StandardDeviatio
 /// <remarks>
 /// <para>
 /// The standard brew that coffees are compared under is one stated brewer, recipe (house or roaster's) and effective
-/// rest, brewed at 94 °C and 16 g of water a gram, unfrozen, first in an average session, blind to the label, at mid-year
+/// rest, brewed with the recipe's water temperature and ratio (the house recipe's: 94 °C, 16 g of water a gram), unfrozen, first in an average session, blind to the label, at mid-year
 /// (2 July), with the water and equipment that the year began with, and no habit at work.
 /// </para>
 /// <para>
@@ -129,14 +129,16 @@ public sealed class SimulationTruth
             ? BrewerEffect(brewer, process) - BrewerEffect(against, process)
             : Coffees.Average(coffee => BrewerEffect(brewer, coffee.Process) - BrewerEffect(against, coffee.Process));
 
-    /// <summary>Points by which cups of the roaster's recipe are better than cups of the house recipe of the same coffee.</summary>
+    /// <summary>
+    /// Points by which cups of the roaster's recipe are better than cups of the house recipe of the same coffee, what the recipe's own
+    /// water temperature and ratio do included.
+    /// </summary>
     /// <param name="process">The coffees' base process; <see langword="null"/> for the mean over the log's coffees, each counted once.</param>
     /// <exception cref="ArgumentException">The year has no such process.</exception>
     public double RoasterRecipeContrast(string? process = null) =>
-        Settings.Method.RoasterRecipeEffect
-        + (process is not null
-            ? _recipeByProcess[ProcessIndex(process)]
-            : Coffees.Average(coffee => _recipeByProcess[ProcessIndex(coffee.Process)]));
+        process is not null
+            ? RecipeEffect(process) + Coffees.Where(coffee => coffee.Process == process).Select(coffee => coffee.RoasterBrewingEffect).DefaultIfEmpty().Average()
+            : Coffees.Average(coffee => RecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect);
 
     /// <summary>Points of an attribute's scale by which one brewer's cups differ from another's of the same coffee.</summary>
     /// <param name="attribute">The attribute, or the score.</param>
@@ -177,13 +179,15 @@ public sealed class SimulationTruth
         var recipe = recipeFrom switch
         {
             SimulatedMethod.House => 0,
-            SimulatedMethod.Roaster => RoasterRecipeContrast(coffee.Process) + coffee.RoasterRecipeDeviation,
+            SimulatedMethod.Roaster => RecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect + coffee.RoasterRecipeDeviation,
             _ => throw new ArgumentException(
                 $"The recipe is '{recipeFrom}'; a simulated year knows '{SimulatedMethod.House}' and '{SimulatedMethod.Roaster}'.", nameof(recipeFrom)),
         };
         return BrewerEffect(brewer, coffee.Process) + coffee.BrewerDeviations[brewer] + recipe
             + coffee.Bags.Average(bag => bag.RestEffect(restDays));
     }
+
+    private double RecipeEffect(string process) => Settings.Method.RoasterRecipeEffect + _recipeByProcess[ProcessIndex(process)];
 
     private SimulatedAttribute SettingOf(TastingAttribute attribute) =>
         Settings.Attributes.FirstOrDefault(candidate => candidate.Attribute.Equals(attribute))

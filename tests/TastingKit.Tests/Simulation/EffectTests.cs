@@ -234,6 +234,23 @@ public class EffectTests
     }
 
     [Fact]
+    public void What_a_roasters_water_and_ratio_do_is_part_of_its_recipe()
+    {
+        var still = Years.Quiet.Method with { EffectPerDegree = 0.05, EffectPerRatioUnit = -0.3, RoasterRecipeShare = 0.5, RoasterRecipeEffect = 0.2 };
+        var year = SimulatedYear.Create(Years.Quiet with { Method = still, Bags = 60, Cups = 20000 }, 5);
+        var differences = year.Log.Tastings.GroupBy(cup => cup.Bag.Coffee.Id).ToDictionary(
+            coffee => coffee.Key,
+            coffee => coffee.Where(cup => cup.RecipeFrom == "roaster").Average(cup => cup.Score!.Value) - coffee.Where(cup => cup.RecipeFrom == "house").Average(cup => cup.Score!.Value));
+        Assert.True(differences.Values.Max() - differences.Values.Min() > 0.1);
+        Assert.Equal(differences.Values.Average(), year.Truth.RoasterRecipeContrast(), 9);
+        foreach (var (coffee, difference) in differences)
+        {
+            Assert.Equal(
+                difference, year.Truth.ExpectedScore(coffee, "cone dripper", "roaster", 10) - year.Truth.ExpectedScore(coffee, "cone dripper", "house", 10), 9);
+        }
+    }
+
+    [Fact]
     public void The_rest_curve_is_highest_at_the_peak_and_loses_a_fifth_at_half_and_double_of_it()
     {
         var bag = new BagTruth("b", 0, 0, 2.0, 20);
