@@ -120,7 +120,7 @@ public static class CalibrationCells
         new("few-groups", "Three countries, two processes, three roasters, two brewers, twenty bags, 140 cups.", Match.Strained, 1003, FewGroups(), []),
         new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
         new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
-        new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 1007,
+        new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 9107,
             MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
         new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 8508, MatchingYear with { Attributes = Attributes(true) }, []),
         new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 8509, MatchingYear with { Attributes = Attributes(false) }, []),
