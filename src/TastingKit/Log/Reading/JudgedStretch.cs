@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
 namespace TastingKit.Reading;
@@ -33,6 +34,7 @@ internal sealed class JudgedStretch<TRow>(Func<TRow> begin, Action<TRow> clear, 
     }
 
     /// <summary>Tells what each row says.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Contents(Func<ulong, bool> tell)
     {
         foreach (var row in Rows)
@@ -45,6 +47,8 @@ internal sealed class JudgedStretch<TRow>(Func<TRow> begin, Action<TRow> clear, 
     /// <summary>Judges the rows.</summary>
     /// <param name="records">Reads them.</param>
     /// <param name="judge">Judges them on trial.</param>
+    // Called for a stretch of rows: a million rows are too few calls for the runtime to compile it again with care, and too many steps to go without.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Fill(RecordReader records, RowJudge<TRow> judge)
     {
         var trial = judge.Reports.File;

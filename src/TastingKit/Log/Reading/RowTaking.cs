@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace TastingKit.Reading;
 
 /// <summary>Takes the rows of a file in their order, with the reports on them, whether they were judged ahead or not.</summary>
@@ -34,6 +36,8 @@ internal sealed class RowTaking<TRow>(Table<TRow> table, RowJudge<TRow> judge, i
 
     /// <summary>Takes rows as long as it is worth while to have them judged ahead.</summary>
     /// <returns>Where the rows go on that were not taken; <see langword="null"/> where all that were judged ahead are.</returns>
+    // Called for a stretch of rows: a million rows are too few calls for the runtime to compile it again with care, and too many steps to go without.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public (int Offset, int Line)? TakeAhead(JudgedAhead<TRow> ahead, Func<Stretch, RecordReader> open)
     {
         while (ahead.Next() is { } stretch)
