@@ -26,11 +26,8 @@ internal sealed class DriftModel
     private const string StepName = "frozen";
     private const string RoastName = "roast date in years";
     private const int FewestRandomBags = 5;
-    private const int CupsForManyKnots = 150;
 
     private static readonly Covariate[] Brew = [Covariate.WaterTemperature, Covariate.Ratio, Covariate.Strength];
-
-    private static readonly double[] Knots = [0.005, 0.1, 0.4, 0.7, 0.995];
 
     private readonly CategoricalColumn? _own;
     private readonly NumericColumn? _roast;
@@ -84,7 +81,7 @@ internal sealed class DriftModel
 
         var days = restIsKnown ? cups.Select(c => (double)c.RestDays!.Value).ToArray() : DaysSinceFirst(cups);
         var (from, to) = Range(cups, days);
-        Column? rest = from == to ? null : restIsKnown && Curve(columns, days) is { } curve ? curve : new NumericColumn(ScoreColumns.RestName, days);
+        Column? rest = from == to ? null : restIsKnown && columns.RestCurve(days) is { } curve ? curve : new NumericColumn(ScoreColumns.RestName, days);
         Add(rest);
         NumericColumn? roast = null;
         var middle = 0.0;
@@ -195,19 +192,6 @@ internal sealed class DriftModel
 
     private static IEnumerable<NumericColumn> Steps(TastingLog log, IReadOnlyList<Tasting> cups) =>
         ScoreCautions.ChangesAmong(log, cups).Select(change => change.ChangedOn).Distinct().Select(day => ScoreColumns.EquipmentSince(day, cups));
-
-    /// <summary>
-    /// The curve of rest. A natural spline is straight beyond its last knots, which a coffee is not in its first days: where there are cups
-    /// enough the knots reach nearly to the ends, clear of the days between which the slope is asked for.
-    /// </summary>
-    private static CovariateBasis? Curve(ScoreColumns columns, double[] days)
-    {
-        double[] sorted = [.. days.Order()];
-        double[] knots = [.. Knots.Select(share => sorted[(int)Math.Round(share * (sorted.Length - 1))])];
-        return days.Length >= CupsForManyKnots && knots.Distinct().Count() == knots.Length
-            ? NaturalSpline.At(new NumericColumn(ScoreColumns.RestName, days), knots)
-            : columns.Rest;
-    }
 
     private static double[] DaysSinceFirst(IReadOnlyList<Tasting> cups)
     {

@@ -112,9 +112,10 @@ internal sealed class RiseModel
         AddFixed(_columns.RecipeFrom, Factor.RecipeFrom.Name, RiseSource.Brewing);
         AddStated(Covariate.WaterTemperature, RiseSource.Brewing);
         AddStated(Covariate.Ratio, RiseSource.Brewing);
-        if (_columns.Rest is { } rest)
+        if (_columns.Rest is not null)
         {
             var days = _columns.RestDays!.Values.ToArray();
+            var rest = _columns.RestCurve(days)!;
             FurtherRestDays = Change(days);
             _design = _design.WithFixed(rest);
             _fixedWords.Add("days of rest (natural cubic spline)");

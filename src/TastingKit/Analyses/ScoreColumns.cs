@@ -12,10 +12,14 @@ internal sealed class ScoreColumns
     private const int FewestCupsForRest = 30;
     private const int FewestRestDays = 6;
     private const int MostSessions = 500;
+    private const int CupsForCurve = 150;
     private const int MostEquipment = 6;
 
     // A parameter of the method must be known of most cups before others are held against one another at equal values of it.
     private const double ShareStated = 0.5;
+
+    // Clear of the days between which a slope is asked for.
+    private static readonly double[] CurveKnots = [0.005, 0.1, 0.4, 0.7, 0.995];
 
     private ScoreColumns(IReadOnlyList<Tasting> cups, TastingAttribute attribute)
     {
@@ -125,6 +129,20 @@ internal sealed class ScoreColumns
         cups.Select(factor.LevelOf).Where(level => level != Factor.NotStated)
             .GroupBy(level => level).OrderByDescending(g => g.Count()).ThenBy(g => g.Key, StringComparer.Ordinal)
             .FirstOrDefault()?.Key;
+
+    /// <summary>
+    /// The curve of rest where it is asked about, and not only held equal. A natural spline is straight beyond its last knots, which a coffee is not
+    /// in its first days: where there are cups enough the knots reach nearly to the ends. Nothing where there is no <see cref="Rest"/> either.
+    /// </summary>
+    /// <param name="days">The days of each cup.</param>
+    public CovariateBasis? RestCurve(double[] days)
+    {
+        double[] sorted = [.. days.Order()];
+        double[] knots = [.. CurveKnots.Select(share => sorted[(int)Math.Round(share * (sorted.Length - 1))])];
+        return days.Length >= CupsForCurve && knots.Distinct().Count() == knots.Length
+            ? NaturalSpline.At(new NumericColumn(RestName, days), knots)
+            : Rest;
+    }
 
     /// <summary>Adds the brew to a design: brewer, recipe, rest and position as fixed terms, session and taster as random ones.</summary>
     public ModelDesign AddBrewTo(ModelDesign design)

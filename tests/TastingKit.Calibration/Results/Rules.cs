@@ -61,7 +61,7 @@ public static class Rules
             _ => "covers at least 92 %, or a caution fires",
         };
         var kept = share.Value >= low && share.Value <= high;
-        var near = share.Value + SimulationErrors * share.StandardError >= low && share.Value - SimulationErrors * share.StandardError <= high;
+        var near = share.Value + SimulationErrors * ErrorAt(low) >= low && share.Value - SimulationErrors * ErrorAt(high) <= high;
         var total = years.Sum(year => year.Total);
         var warned = judged.Sum(year => year.IsWarned ? year.Count.Total : year.Count.Covered) >= LeastMisspecified * total && judged.Any(year => year.IsWarned);
         var bias = years.Sum(year => year.Error) / total;
@@ -70,6 +70,9 @@ public static class Rules
             what, rule, $"{Percent(share.Value)} ± {Percent(share.StandardError)}",
             string.Create(CultureInfo.InvariantCulture, $"{total} intervals, mean width {years.Sum(year => year.Width) / total:F3}, mean error {bias:F3}, root mean square error {spread:F3}"),
             kept ? Verdict.Kept : warned ? Verdict.Warned : Verdict.Broken, near);
+
+        // Where all of few years cover, their own scatter is nought, which says nothing: a share at the bound would scatter as well.
+        double ErrorAt(double bound) => share.StandardError > 0 ? share.StandardError : Math.Sqrt(bound * (1 - bound) / years.Length);
     }
 
     private static Finding Rate(string what, (RateCount Count, bool IsWarned)[] judged, Match match)
