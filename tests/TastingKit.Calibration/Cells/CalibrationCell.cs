@@ -25,6 +25,12 @@ public enum Match
 public sealed record CalibrationCell(
     string Name, string Why, Match Match, ulong Seed, SimulationSettings Settings, IReadOnlyList<string> Cautions)
 {
+    /// <summary>
+    /// Names of the analyses whose model has a variance that is nought in these years, though the model is right: their intervals may be wide, and
+    /// cover at least as often as where the cell is <see cref="Match.Strained"/>.
+    /// </summary>
+    public IReadOnlyList<string> WithNought { get; init; } = [];
+
     /// <summary>The seed of one of the cell's years.</summary>
     /// <param name="year">The year's number, from 0.</param>
     public ulong SeedOf(int year) => new RandomStream(Seed).Split((ulong)year).NextUInt64();

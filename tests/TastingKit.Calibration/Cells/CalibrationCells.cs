@@ -101,14 +101,20 @@ public static class CalibrationCells
             Drifting(12, 0) with { Schedule = Drifting(12, 0).Schedule with { FreshFrozenPairs = 12, FreezingStep = -0.3 } }, []),
     ];
 
+    /// <summary>
+    /// Analyses that look for what brewers and recipes, kinds, bags or days have to themselves, none of which the matching year has.
+    /// </summary>
+    private static readonly string[] DeviationsSought =
+        ["favourites", "brewer effects", "recipe source effects", "step effects", "precision", "rest peaks", "rest peaks by process"];
+
     /// <summary>Every cell, in the order of the results page.</summary>
     public static IReadOnlyList<CalibrationCell> All { get; } =
     [
-        new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []),
+        new("matching", "The model that the analyses fit made the years.", Match.Exact, 1001, MatchingYear, []) { WithNought = DeviationsSought },
         new("default", "Scores on steps, brewers that differ by process and by coffee, rest curves that differ by kind and bag.",
             Match.Misspecified, 1002, DefaultYear, ["precision: coffees-take-to-brews"]),
         new("repeats", "The matching year with thirty blind and thirty sighted pairs of repeats.", Match.Exact, 3061,
-            MatchingYear with { Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 } }, []),
+            MatchingYear with { Schedule = MatchingYear.Schedule with { BlindRepeats = 30, SightedRepeats = 30 } }, []) { WithNought = DeviationsSought },
         new("rounded-repeats", "The matching year with as many pairs, scored on steps of a half from 1 to 9.", Match.Misspecified, 3062,
             MatchingYear with
             {
@@ -121,7 +127,7 @@ public static class CalibrationCells
         new("few-coffees", "Eight bags and 60 cups of two countries and one process.", Match.Strained, 1004, FewCoffees(), []),
         new("no-variance", "Countries, processes, roasters, bags and sessions do not differ at all.", Match.Strained, 1005, NoVariance(), []),
         new("steps", "A degree of the water costs 0.05 points, and a gram more of water a gram of coffee adds 0.15.", Match.Exact, 9107,
-            MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []),
+            MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []) { WithNought = DeviationsSought },
         new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 8508, MatchingYear with { Attributes = Attributes(true) }, []),
         new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 8509, MatchingYear with { Attributes = Attributes(false) }, []),
         new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),

@@ -4,7 +4,7 @@ namespace TastingKit.Calibration;
 
 /// <summary>
 /// What must hold, fixed before any year was simulated. Nominal 95 % intervals cover 94 to 96.5 % where the model matches;
-/// at least 93 % where a factor has fewer than eight levels or a variance is nought; at least 92 % where the truth departs
+/// at least 93 % where a factor has fewer than eight levels or a variance of the analysis's model is nought; at least 92 % where the truth departs
 /// from the model, or one of the cell's cautions fires: at least 92 % of the intervals cover or stand in a year that is cautioned of.
 /// Rates held at 5 % show at most 6 %, a year that is cautioned of not counting where the truth departs from the model.
 /// Stated probabilities have a slope of 0.9 to 1.1. What is asked for at a power of 80 % has one of 70 to 90 %.
@@ -29,7 +29,7 @@ public static class Rules
 
         var findings = new List<Finding>();
         foreach (var what in Names(years, year => year.Coverage.Keys))
-            findings.Add(Coverage(cell.Match, what, [.. years.Where(year => year.Coverage.ContainsKey(what)).Select(year => (year.Coverage[what], IsWarned(year, what)))]));
+            findings.Add(Coverage(MatchOf(cell, what), what, [.. years.Where(year => year.Coverage.ContainsKey(what)).Select(year => (year.Coverage[what], IsWarned(year, what)))]));
         foreach (var what in Names(years, year => year.Rates.Keys))
             findings.Add(Rate(what, [.. years.Where(year => year.Rates.ContainsKey(what)).Select(year => (year.Rates[what], IsWarned(year, what)))], cell.Match));
         foreach (var what in Names(years, year => year.Powers.Keys))
@@ -45,6 +45,9 @@ public static class Rules
 
         return new CellFindings(cell, years.Count, findings, probabilities, cautions);
     }
+
+    private static Match MatchOf(CalibrationCell cell, string what) =>
+        cell.Match == Match.Exact && cell.WithNought.Any(analysis => what.StartsWith($"{analysis}: ", StringComparison.Ordinal)) ? Match.Strained : cell.Match;
 
     private static SortedSet<string> Names(IReadOnlyCollection<YearRecord> years, Func<YearRecord, IEnumerable<string>> names) =>
         new(years.SelectMany(names), StringComparer.Ordinal);

@@ -64,6 +64,14 @@ public class RulesTests
     }
 
     [Fact]
+    public void An_analysis_that_seeks_what_is_nought_may_be_wide_in_an_exact_cell_and_no_other()
+    {
+        Assert.Equal(Verdict.Kept, Judge(Cell(Match.Exact) with { WithNought = ["an analysis"] }, Intervals(1000, 1.4)).Verdict);
+        Assert.Equal(Verdict.Broken, Judge(Cell(Match.Exact) with { WithNought = ["an analysis"] }, Intervals(1000, 0.85)).Verdict);
+        Assert.Equal(Verdict.Broken, Judge(Cell(Match.Exact) with { WithNought = ["an", "an analysis by kind"] }, Intervals(1000, 1.4)).Verdict);
+    }
+
+    [Fact]
     public void A_misspecified_cell_is_broken_unless_its_caution_fires()
     {
         Assert.Equal(Verdict.Kept, Judge(Cell(Match.Misspecified), Intervals(1000, 0.93)).Verdict);
