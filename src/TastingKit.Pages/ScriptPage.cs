@@ -22,7 +22,7 @@ public static class ScriptPage
 
     /// <summary>Begins the page. Arguments that can't be used end the process with exit code 2, and a word on those that can.</summary>
     /// <param name="notebook">The notebook's file name.</param>
-    /// <param name="arguments">Those of the program: <c>--log FOLDER</c> and <c>--out FILE.html</c>.</param>
+    /// <param name="arguments">Those of the program: <c>--log FOLDER</c>, once for each folder of the log, and <c>--out FILE.html</c>.</param>
     /// <param name="script">The program's own file, whose name the page takes where none is given.</param>
     /// <exception cref="InvalidOperationException">A page has begun already.</exception>
     public static void Begin(string notebook, string[] arguments, [CallerFilePath] string script = "")
@@ -32,14 +32,21 @@ public static class ScriptPage
         if (_recording is not null)
             throw new InvalidOperationException("A page has begun already. A process makes one page.");
         _target = Path.GetFileNameWithoutExtension(script.Length > 0 ? script : notebook) + ".html";
+        var folders = new List<string>();
         for (var i = 0; i < arguments.Length; i += 2)
         {
             if (arguments[i] is not ("--log" or "--out") || i + 1 == arguments.Length)
-                End($"'{arguments[i]}' is not understood. Expected --log FOLDER (the log) and --out FILE.html (the page), both optional.");
+                End($"'{arguments[i]}' is not understood. Expected --log FOLDER (the log; again for each further folder of it) and --out FILE.html (the page), both optional.");
             if (arguments[i] == "--out")
                 _target = arguments[i + 1];
             else
-                UseLog(arguments[i + 1]);
+                folders.Add(Found(arguments[i + 1]));
+        }
+
+        if (folders.Count > 0)
+        {
+            ScriptedNotebook.LogFolder = string.Join('\n', folders);
+            _log = string.Join(" + ", folders.Select(Path.GetFileName));
         }
 
         _recording = new PageRecording(notebook);
@@ -77,13 +84,12 @@ public static class ScriptPage
         Console.Error.WriteLine($"wrote: {_target}");
     }
 
-    private static void UseLog(string folder)
+    private static string Found(string folder)
     {
         var path = Path.TrimEndingDirectorySeparator(Path.GetFullPath(folder));
         if (!Directory.Exists(path) && !File.Exists(path))
             End($"There is no folder '{folder}'. Expected a folder with bags.csv and tastings.csv, or one flat CSV file.");
-        ScriptedNotebook.LogFolder = path;
-        _log = Path.GetFileName(path);
+        return path;
     }
 
     private static void End(string message)

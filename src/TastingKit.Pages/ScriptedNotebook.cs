@@ -9,8 +9,8 @@ public static class ScriptedNotebook
     private static readonly NotebookLog Chosen = new(WorkWatch.None, advice: "");
 
     /// <summary>
-    /// The folder (or flat file) of the log. <see langword="null"/>: the folder <c>sample-data</c> in the working directory or in
-    /// one above it.
+    /// The folder (or flat file) of the log; several, one a line, are read as one. <see langword="null"/>: the folder <c>sample-data</c> in the
+    /// working directory or in one above it.
     /// </summary>
     public static string? LogFolder
     {

@@ -94,13 +94,24 @@ public sealed class ScriptTests : IDisposable
         Assert.Contains("There is no notebook 'x.ipynb'.", (await _command.RunAsync("script", "x.ipynb", "--out", "n.cs")).Error, StringComparison.Ordinal);
     }
 
-    private async Task GivesTheSamePage(string notebook)
+    [Fact]
+    public async Task Several_folders_are_one_log_to_a_program_too()
     {
-        var run = await _command.RunAsync("run", notebook, "--log", Tastingkit.SampleData, "--out", "notebook.html");
+        _command.Write("earlier/bags.csv", "bag_id,coffee\nE1,Halo\n");
+        _command.Write("earlier/tastings.csv", "tasting_id,bag_id,tasted_at,score\nE-1,E1,2020-01-02,7\n");
+        var notebook = _command.Write("count.ipynb", NotebookText.Of(("code", NotebookText.SetUp), ("code", "var log = TastingNotebook.Log;\n$\"{log.Name}: {log.Tastings[0].Id}, {log.Tastings.Count > 1}\"")));
+        await GivesTheSamePage(notebook, _command.PathOf("earlier"));
+        Assert.Contains("earlier + sample-data: E-1, True", await File.ReadAllTextAsync(_command.PathOf("program.html")), StringComparison.Ordinal);
+    }
+
+    private async Task GivesTheSamePage(string notebook, params string[] earlier)
+    {
+        string[] logs = [.. earlier.Append(Tastingkit.SampleData).SelectMany(folder => new[] { "--log", folder })];
+        var run = await _command.RunAsync(["run", notebook, .. logs, "--out", "notebook.html"]);
         Assert.True(run.ExitCode == 0, run.Error);
         var script = await _command.RunAsync("script", notebook, "--out", "program.cs");
         Assert.True(script.ExitCode == 0, script.Error);
-        var (exitCode, output) = await DotnetRunAsync("program.cs", "--log", Tastingkit.SampleData, "--out", "program.html");
+        var (exitCode, output) = await DotnetRunAsync("program.cs", [.. logs, "--out", "program.html"]);
         Assert.True(exitCode == 0, output);
         Assert.Equal(await File.ReadAllTextAsync(_command.PathOf("notebook.html")), await File.ReadAllTextAsync(_command.PathOf("program.html")));
     }

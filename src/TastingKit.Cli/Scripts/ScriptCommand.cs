@@ -24,7 +24,7 @@ internal static class ScriptCommand
             """
             Writes a notebook as a C# program of one file, which makes the same page without Jupyter and without a kernel:
 
-              dotnet run FILE.cs -- --log FOLDER --out FILE.html
+              dotnet run FILE.cs -- --log FOLDER [--log FOLDER] --out FILE.html
 
             The page is the same to the byte, with two exceptions: a value that the kit has no display for (a list, a tuple, an object of
             your own) is shown as plain text; and files that a cell opens are looked for in the working directory, not beside the notebook.

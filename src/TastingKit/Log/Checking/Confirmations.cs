@@ -6,8 +6,13 @@ namespace TastingKit.Checking;
 internal static class Confirmations
 {
     /// <summary>Applies the lines to the reports on all files.</summary>
+    /// <param name="entries">The lines.</param>
+    /// <param name="acceptedReports">The reports on their file.</param>
+    /// <param name="all">The reports on all files.</param>
+    /// <param name="unmet">The lines that confirm nothing that this log says by itself.</param>
     /// <returns>The doubts confirmed, in the order of files and lines.</returns>
-    public static IReadOnlyList<ConfirmedDoubt> Apply(IReadOnlyList<AcceptedEntry> entries, FileReports acceptedReports, IReadOnlyList<FileReports> all)
+    public static IReadOnlyList<ConfirmedDoubt> Apply(
+        IReadOnlyList<AcceptedEntry> entries, FileReports acceptedReports, IReadOnlyList<FileReports> all, out IReadOnlyList<AcceptedEntry> unmet)
     {
         var confirmed = new List<ConfirmedDoubt>();
         var open = new Dictionary<FindingKey, AcceptedEntry>();
@@ -27,8 +32,10 @@ internal static class Confirmations
                 .Select(problem => new ConfirmedDoubt(problem, open[FindingKey.Of(problem)].Remark)));
         }
 
-        foreach (var (finding, entry) in open.Where(pair => !met.Contains(pair.Key)))
+        unmet = [.. open.Where(pair => !met.Contains(pair.Key)).Select(pair => pair.Value)];
+        foreach (var entry in unmet)
         {
+            var finding = entry.Finding;
             acceptedReports.Add(Severity.Doubtful, entry.Line, finding.RowId, "", finding.Found, new CellFault(Rule.AcceptedNotFound,
                 Closest(finding, all) is { } now
                     ? $"The doubt was confirmed of other values than are there now: '{now.Found}'{(now.Beside.Length > 0 ? $" beside {now.Beside}" : "")}. It is raised again."

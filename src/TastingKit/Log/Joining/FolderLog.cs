@@ -13,6 +13,8 @@ internal sealed class FolderLog
     private readonly Dictionary<(string File, int Line), Severity> _worst = [];
     private readonly Dictionary<string, int> _lineOfBag;
     private readonly Dictionary<string, int> _lineOfCup;
+    private readonly Dictionary<FindingKey, AcceptedEntry> _unmet;
+    private readonly List<ConfirmedDoubt> _confirmed;
 
     /// <summary>Takes a log that was read.</summary>
     /// <param name="label">What its reports call the folder.</param>
@@ -29,6 +31,8 @@ internal sealed class FolderLog
             Worsen((problem.File, problem.Line), problem.Severity);
         _lineOfBag = trace.Bags.ToDictionary(pair => pair.Bag.Id, pair => pair.Line, StringComparer.Ordinal);
         _lineOfCup = trace.Cups.ToDictionary(pair => pair.Cup.Id, pair => pair.Line, StringComparer.Ordinal);
+        _unmet = trace.Unmet.ToDictionary(entry => entry.Finding);
+        _confirmed = [.. log.Confirmed.Select(confirmed => confirmed with { Problem = InFolder(confirmed.Problem) })];
     }
 
     /// <summary>What reports call the folder.</summary>
@@ -50,7 +54,7 @@ internal sealed class FolderLog
     public IReadOnlyList<RowAccount> Accounts => _accounts;
 
     /// <summary>Its confirmed doubts.</summary>
-    public IEnumerable<ConfirmedDoubt> Confirmed => Log.Confirmed.Select(confirmed => confirmed with { Problem = InFolder(confirmed.Problem) });
+    public IReadOnlyList<ConfirmedDoubt> Confirmed => _confirmed;
 
     /// <summary>Whether a cup has no identifier of its own and is called by its line.</summary>
     public bool IsNamedByLine(Tasting cup) => cup.Id.TrimEnd('+') == FormattableString.Invariant($"line-{_lineOfCup[cup.Id]}");
@@ -66,7 +70,7 @@ internal sealed class FolderLog
 
     /// <summary>Reports something of a whole column or file.</summary>
     public void OnFile(string file, Severity severity, string column, string found, CellFault fault) =>
-        _problems.Add(new LogProblem(severity, fault.Rule, InReports(file), 0, column, null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
+        Add(new LogProblem(severity, fault.Rule, InReports(file), 0, column, null, found, fault.Why, fault.Expected) { Beside = fault.Beside });
 
     /// <summary>Reports identifiers that stand for something else in an earlier folder, all in one.</summary>
     public void IdsReused(string file, string column, IReadOnlyList<string> ids)
@@ -88,12 +92,33 @@ internal sealed class FolderLog
         }
     }
 
-    private void Add(string file, int line, string rowId, Severity severity, string column, string found, CellFault fault)
+    private void Add(string file, int line, string rowId, Severity severity, string column, string found, CellFault fault) =>
+        Add(new LogProblem(severity, fault.Rule, InReports(file), line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
+
+    /// <summary>Files a report, unless a line of the folder's <c>accepted.csv</c> that confirmed nothing so far confirms it.</summary>
+    private void Add(LogProblem problem)
     {
-        var name = InReports(file);
-        if (severity > Severity.Information)
-            Recount(name, line, severity);
-        _problems.Add(new LogProblem(severity, fault.Rule, name, line, column, rowId, found, fault.Why, fault.Expected) { Beside = fault.Beside });
+        if (problem.Severity == Severity.Doubtful && _unmet.Remove(FindingKey.Of(problem), out var entry))
+        {
+            _confirmed.Add(new ConfirmedDoubt(problem, entry.Remark));
+            TakeBackUnmet(entry.Line);
+            return;
+        }
+
+        if (problem.Severity > Severity.Information && problem.Line > 0)
+            Recount(problem.File, problem.Line, problem.Severity);
+        _problems.Add(problem);
+    }
+
+    /// <summary>Takes back that a line of <c>accepted.csv</c> confirms nothing.</summary>
+    private void TakeBackUnmet(int line)
+    {
+        var said = _problems.Find(problem => problem.Rule == Rule.AcceptedNotFound && problem.Line == line)!;
+        _problems.Remove(said);
+        if (_problems.Exists(problem => problem.File == said.File && problem.Line == line && problem.Severity > Severity.Information))
+            return;
+        var index = _accounts.FindIndex(account => account.File == said.File);
+        _accounts[index] = _accounts[index] with { Doubtful = _accounts[index].Doubtful - 1 };
     }
 
     /// <summary>Moves a row that was accepted to what it is now.</summary>

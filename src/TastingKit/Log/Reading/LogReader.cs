@@ -141,7 +141,9 @@ internal sealed class LogReader
         if (!_files.Has(AcceptedTable.File))
             return [];
         var reports = Reports(AcceptedTable.File);
-        return Confirmations.Apply(AcceptedTable.Read(_files.Open(AcceptedTable.File), reports, _map, _cancellation), reports, _reports);
+        var confirmed = Confirmations.Apply(AcceptedTable.Read(_files.Open(AcceptedTable.File), reports, _map, _cancellation), reports, _reports, out var unmet);
+        _trace?.NoteUnmet(unmet);
+        return confirmed;
     }
 
     private static void ReportUnusedScales(IReadOnlyList<(Scale Scale, int Line)> scales, CupReader cups, FileReports? reports)

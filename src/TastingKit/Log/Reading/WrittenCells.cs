@@ -38,7 +38,6 @@ internal sealed class ReadingTrace(bool keepCells)
     /// <summary>Whether the cells are kept as they are written.</summary>
     public bool KeepsCells { get; } = keepCells;
 
-
     private readonly Dictionary<string, FileReports> _files = new(StringComparer.OrdinalIgnoreCase);
     private readonly Dictionary<int, Tasting> _cups = [];
     private readonly Dictionary<int, Bag> _bags = [];
@@ -58,6 +57,9 @@ internal sealed class ReadingTrace(bool keepCells)
     /// <summary>The line of each cup.</summary>
     public IEnumerable<(Tasting Cup, int Line)> Cups => _cups.Select(pair => (pair.Value, pair.Key));
 
+    /// <summary>The lines of <c>accepted.csv</c> that confirm nothing that the log says by itself.</summary>
+    public IReadOnlyList<AcceptedEntry> Unmet { get; private set; } = [];
+
     /// <summary>The files read, in order.</summary>
     public IEnumerable<FileReports> Files => _files.Values;
 
@@ -69,6 +71,8 @@ internal sealed class ReadingTrace(bool keepCells)
 
     /// <summary>The bag that first stands on a line.</summary>
     public Bag? BagOn(int line) => _bags.GetValueOrDefault(line);
+
+    public void NoteUnmet(IReadOnlyList<AcceptedEntry> unmet) => Unmet = unmet;
 
     public void Add(FileReports reports) => _files[reports.File] = reports;
 

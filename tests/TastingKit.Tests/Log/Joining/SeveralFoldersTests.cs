@@ -51,6 +51,35 @@ public sealed class SeveralFoldersTests : IDisposable
     }
 
     [Fact]
+    public void What_two_years_say_only_together_is_confirmed_in_the_later_one()
+    {
+        const string Bags = "bag_id,coffee,net_weight_g\nB1,Halo,100\n";
+        const string Header = "tasting_id,bag_id,tasted_at,brewer,dose_g,score\n";
+        (string, string)[] years =
+        [
+            ("2024/bags.csv", Bags), ("2024/tastings.csv", Header + "T1,B1,2024-12-30T08:30,cone,60,7\nT2,B1,2024-12-31T08:30,cone,20,7\n"),
+            ("2025/bags.csv", Bags), ("2025/tastings.csv", Header + "U1,B1,2024-12-31T08:30,cone,15,6\nU2,B1,2025-01-02T08:30,cone,15,7\n"),
+        ];
+        var doubts = Read(years).Problems.Where(problem => problem.Severity == Severity.Doubtful).ToList();
+        Assert.Equal(2, doubts.Count);
+        const string Accepted = "rule,file,row_id,column,found,beside,remark\n";
+        var lines = doubts.ConvertAll(doubt => $"{doubt.Rule},{doubt.File},{doubt.RowId},{doubt.Column},{doubt.Found},{doubt.Beside},it is right\n");
+
+        var log = Read([.. years, ("2025/accepted.csv", Accepted + string.Concat(lines) + "near-duplicate,tastings.csv,U9,tasted_at,2024-12-31T08:30,cup T2,gone\n")]);
+        var left = Assert.Single(log.Problems, problem => problem.Severity == Severity.Doubtful);
+        Assert.Equal(("accepted-not-found", "2025/accepted.csv", 4), (left.Rule, left.File, left.Line));
+        Assert.Equal(doubts, log.Confirmed.Select(confirmed => confirmed.Problem));
+        Assert.All(log.Confirmed, confirmed => Assert.Equal("it is right", confirmed.Remark));
+        AssertAccounted(log);
+
+        // It speaks of the folder in which it stands, and of no other.
+        File.Delete(Path.Combine(_folder.FullName, "2025/accepted.csv"));
+        var elsewhere = Read([.. years, ("2024/accepted.csv", Accepted + lines[0])]);
+        Assert.Equal(3, elsewhere.Problems.Count(problem => problem.Severity == Severity.Doubtful));
+        AssertAccounted(elsewhere);
+    }
+
+    [Fact]
     public void What_one_year_shows_by_itself_is_told_once()
     {
         const string Bags = "bag_id,coffee,net_weight_g\nB1,Halo,100\n";
