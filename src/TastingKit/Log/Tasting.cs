@@ -1,4 +1,5 @@
 using System.Collections.ObjectModel;
+using TastingKit.Reading;
 
 namespace TastingKit;
 
@@ -243,6 +244,7 @@ public sealed record Tasting
     /// <summary>The value scored for an attribute, the overall score included; <see langword="null"/> where it was not scored.</summary>
     public double? ValueOf(TastingAttribute attribute) =>
         attribute.Equals(TastingAttribute.Score) ? Score
-        : Attributes.TryGetValue(attribute, out var value) ? value
+        // What a log was read to have is asked by its own type: in a million cups the way through the interface takes as long as the look.
+        : (Attributes is AttributeValues read ? read.TryGetValue(attribute, out var value) : Attributes.TryGetValue(attribute, out value)) ? value
         : null;
 }

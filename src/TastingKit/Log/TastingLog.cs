@@ -1,5 +1,3 @@
-using TastingKit.Reading;
-
 namespace TastingKit;
 
 /// <summary>A year (or any stretch) of one taster's cups, read and accounted for. Immutable.</summary>
@@ -26,26 +24,14 @@ public sealed partial class TastingLog
         _scales = contents.Scales.ToDictionary(scale => scale.Attribute);
         var attributes = TastingAttribute.Defaults.Where(_scales.ContainsKey).ToHashSet();
         Tasting[] tastings = [.. contents.Tastings];
-        // A log may hold a million cups, and to fetch them costs most: they are looked at once.
-        var (isInOrder, risesById) = (true, true);
-        (TastingAttribute[]?, ulong) met = default;
-        for (var i = 0; i < tastings.Length; i++)
-        {
-            var tasting = tastings[i];
-            isInOrder = isInOrder && (i == 0 || Order(tastings[i - 1], tasting) <= 0);
-            risesById = risesById && (i == 0 || Identifiers.LiesAbove(tasting.Id, tastings[i - 1].Id));
-            if ((i == 0 || !ReferenceEquals(tasting.Bag, tastings[i - 1].Bag)) && !bagsById.ContainsKey(tasting.Bag.Id))
-                throw new ArgumentException($"Tasting '{tasting.Id}' is of bag '{tasting.Bag.Id}', which the log does not hold.", nameof(contents));
-            if (tasting.Attributes is AttributeValues values && !values.HasNewName(ref met))
-                continue;
-            foreach (var (attribute, _) in tasting.Attributes)
-                attributes.Add(attribute);
-        }
-
+        var seen = CupsSeen.Of(tastings, bagsById);
+        if (seen.Astray is { } astray)
+            throw new ArgumentException($"Tasting '{astray.Id}' is of bag '{astray.Bag.Id}', which the log does not hold.", nameof(contents));
+        attributes.UnionWith(seen.Attributes);
         // Identifiers each of which lies above the one before are unique. So the order is total, and a sort need not be stable.
-        if (!risesById && tastings.CountBy(tasting => tasting.Id, StringComparer.Ordinal).FirstOrDefault(id => id.Value > 1) is { Key: { } repeated })
+        if (!seen.RisesById && tastings.CountBy(tasting => tasting.Id, StringComparer.Ordinal).FirstOrDefault(id => id.Value > 1) is { Key: { } repeated })
             throw new ArgumentException($"Two tastings have the identifier '{repeated}'.", nameof(contents));
-        if (!isInOrder)
+        if (!seen.IsInOrder)
             Array.Sort(tastings, Order);
         Tastings = Array.AsReadOnly(tastings);
         Attributes = [.. attributes.OrderBy(DefaultOrder).ThenBy(a => a.Name, StringComparer.Ordinal)];
@@ -135,7 +121,7 @@ public sealed partial class TastingLog
         LogProblem Renamed(LogProblem problem) => problem with { File = nameOf(problem.File) };
     }
 
-    private static int Order(Tasting left, Tasting right)
+    internal static int Order(Tasting left, Tasting right)
     {
         var byTime = left.TastedAt.CompareTo(right.TastedAt);
         if (byTime != 0)

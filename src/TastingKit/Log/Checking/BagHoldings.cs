@@ -18,11 +18,24 @@ internal static class BagHoldings
     public static void Run(IReadOnlyList<Tasting> all, Action<int, CellFault> found)
     {
         var brewed = new Dictionary<Bag, double>(ReferenceEqualityComparer.Instance);
+        var (bagBefore, sum) = ((Bag?)null, 0.0);
+        // Cups of one bag mostly stand together: its sum is looked up where another bag begins.
         foreach (var cup in all)
         {
-            if (cup is { DoseGrams: { } dose, Bag.NetWeightGrams: not null })
-                System.Runtime.InteropServices.CollectionsMarshal.GetValueRefOrAddDefault(brewed, cup.Bag, out _) += dose;
+            if (cup is not { DoseGrams: { } dose, Bag.NetWeightGrams: not null })
+                continue;
+            if (!ReferenceEquals(cup.Bag, bagBefore))
+            {
+                if (bagBefore is not null)
+                    brewed[bagBefore] = sum;
+                (bagBefore, sum) = (cup.Bag, brewed.GetValueOrDefault(cup.Bag));
+            }
+
+            sum += dose;
         }
+
+        if (bagBefore is not null)
+            brewed[bagBefore] = sum;
 
         var over = brewed.Where(pair => pair.Value > pair.Key.NetWeightGrams * Allowance).Select(pair => pair.Key)
             .ToHashSet<Bag>(ReferenceEqualityComparer.Instance);

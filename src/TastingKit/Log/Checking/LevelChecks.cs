@@ -15,11 +15,16 @@ internal static class LevelChecks
     {
         var cupsOfBag = new Dictionary<Bag, (int Cups, int First)>(ReferenceEqualityComparer.Instance);
         var brewers = new Levels(VocabularyKind.Brewer, "brewer", rows.CupReports);
+        var since = 0;
         for (var i = 0; i < rows.Cups.Length; i++)
         {
-            ref var counted = ref CollectionsMarshal.GetValueRefOrAddDefault(cupsOfBag, rows.Cups[i].Bag, out var known);
-            counted = (counted.Cups + 1, known ? counted.First : i);
             brewers.Add(rows.Cups[i].Brewer, 1, i);
+            // Cups of one bag mostly stand together, and are counted together.
+            if (i + 1 < rows.Cups.Length && ReferenceEquals(rows.Cups[i + 1].Bag, rows.Cups[since].Bag))
+                continue;
+            ref var counted = ref CollectionsMarshal.GetValueRefOrAddDefault(cupsOfBag, rows.Cups[since].Bag, out var known);
+            counted = (counted.Cups + i + 1 - since, known ? counted.First : since);
+            since = i + 1;
         }
 
         var countries = new Levels(VocabularyKind.Country, "country", rows.BagReports);
