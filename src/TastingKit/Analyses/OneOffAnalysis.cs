@@ -32,7 +32,7 @@ internal static class OneOffAnalysis
         var scored = ScoredCups.Of(log);
         return Predict(scored.Cups, scale, log.Watch, out var refused) is { } model
             ? new OneOffs(
-                Judge(model, scored.Cups, scale, falseDiscoveryRate), falseDiscoveryRate, scale, Cautions(log, scored.Cups, scale),
+                Judge(model, scored.Cups, scale, falseDiscoveryRate), falseDiscoveryRate, scale, Cautions(log, scored.Cups, scale, model),
                 new Computation(model.Words, Estimator, scored.Cups.Count, scored.LeftOut), Support.Given)
             : new OneOffs([], falseDiscoveryRate, scale, [], new Computation("none", "none", scored.Cups.Count, scored.LeftOut), refused);
     }
@@ -169,8 +169,14 @@ internal static class OneOffAnalysis
     // Rounding adds a twelfth of the squared step to a variance; where a step is all there is, a quarter of it is kept.
     private static double Unrounded(double deviation, double step) => Math.Sqrt(Math.Max((deviation * deviation) - (step * step / 12), step * step / 16));
 
-    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, Scale scale) =>
-        [.. new[] { ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups) }.OfType<Caution>()];
+    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, Scale scale, Predictions model)
+    {
+        // Cups drawn to the one before are no more apart than others while their bag stays as it is, and far apart where it leaps.
+        int[] told = [.. Enumerable.Range(0, cups.Count).Where(row => model.Standardised[row] is not null)];
+        var alike = ScoreCautions.HangTogether(
+            [.. told.Select(row => cups[row].Score!.Value - model.Means[row])], [.. told.Select(row => cups[row])], TastingLog.DefaultSeed);
+        return [.. new[] { ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups), alike }.OfType<Caution>()];
+    }
 
     /// <summary>What all other cups say of each, row by row; nothing where they can't.</summary>
     private sealed record Predictions(double[] Means, double[] Deviations, double?[] Standardised, double DegreesOfFreedom, string Words)

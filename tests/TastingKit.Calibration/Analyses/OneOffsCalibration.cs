@@ -16,6 +16,8 @@ public sealed class OneOffsCalibration(Func<TastingLog, OneOffs> analyse) : ICal
         ArgumentNullException.ThrowIfNull(record);
         var settings = year.Truth.Settings;
         var oneOffs = analyse(year.Log);
+        foreach (var caution in oneOffs.Cautions)
+            record.Cautions.Add($"{Name}: {caution.Name}");
         if (!oneOffs.Support.IsSupported)
         {
             record.Cautions.Add($"{Name}: not answered");

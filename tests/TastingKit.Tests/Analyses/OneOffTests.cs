@@ -1,3 +1,4 @@
+using TastingKit.Calibration;
 using TastingKit.Statistics;
 
 namespace TastingKit.Tests;
@@ -29,6 +30,14 @@ public sealed class OneOffTests
         var like = Year(null, 0).Repeatability();
         Assert.IsType<PartAnswer.Refused>(like.DayToDayWithoutOneOffs);
         Assert.DoesNotContain(like.Cautions, caution => caution.Name == "one-offs-counted");
+    }
+
+    [Fact]
+    public void Scores_drawn_to_the_last_one_of_their_bag_are_warned_of()
+    {
+        var drawn = SimulatedYear.Create(CalibrationCells.MatchingYear with { Taster = CalibrationCells.MatchingYear.Taster with { AnchoringOnLastScore = 0.3 } }, 5).Log;
+        Assert.Contains(drawn.OneOffs().Cautions, caution => caution.Name == "neighbours-alike");
+        Assert.DoesNotContain(Year(null, 0).OneOffs().Cautions, caution => caution.Name == "neighbours-alike");
     }
 
     [Fact]
