@@ -55,7 +55,7 @@ internal static class CalendarAnalysis
 
         var changes = ScoreCautions.ChangesAmong(log, scored.Cups);
         return new CalendarCourse(
-            attribute, period, periods, TrendOf(scored.Cups, ValueOf, bagNumbers), OrderOf(scored.Cups, ValueOf, changes, seed), changes, scale, Cautions(periods, changes), computation, Support.Given);
+            attribute, period, periods, TrendOf(scored.Cups, ValueOf, bagNumbers), OrderOf(scored.Cups, ValueOf, changes, seed), changes, scale, Cautions(scored.Cups, attribute, periods, changes, seed), computation, Support.Given);
     }
 
     private static BagOrder? OrderOf(IReadOnlyList<Tasting> cups, Func<Tasting, double> valueOf, IReadOnlyList<EquipmentChange> changes, ulong seed)
@@ -124,7 +124,8 @@ internal static class CalendarAnalysis
         return new CalendarTrend(slope.Value, slope.Low, slope.High, bend);
     }
 
-    private static List<Caution> Cautions(IReadOnlyList<CalendarPeriod> periods, IReadOnlyList<EquipmentChange> changes)
+    private static List<Caution> Cautions(
+        IReadOnlyList<Tasting> cups, TastingAttribute attribute, IReadOnlyList<CalendarPeriod> periods, IReadOnlyList<EquipmentChange> changes, ulong seed)
     {
         var cautions = new List<Caution>();
         var thin = periods.Where(p => p.Bags < FewestBags).ToArray();
@@ -140,6 +141,8 @@ internal static class CalendarAnalysis
                 $"{NumberText.Count(changes.Count, "change")} of water or equipment in these days ({ScoreCautions.Said(changes)}): a step across all bags mimics inflation."));
         }
 
+        if (CarryOver.In(cups, attribute, seed) is { } carried)
+            cautions.Add(carried);
         return cautions;
     }
 }

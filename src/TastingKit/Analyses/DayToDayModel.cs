@@ -37,6 +37,9 @@ internal sealed class DayToDayModel
     /// <summary>Whether sittings have a spread of their own in the model.</summary>
     public bool HasSittings { get; }
 
+    /// <summary>What sorts its cups into sittings; nothing where these have no spread of their own in the model.</summary>
+    public CategoricalColumn? SittingColumn => HasSittings ? Grouped(Sitting, Cups, SittingOf) : null;
+
     /// <summary>Twice the gain in restricted log-likelihood by the spread between sittings; 0 where sittings have none in the model.</summary>
     public double SittingsLikelihoodRatio { get; }
 

@@ -338,7 +338,7 @@ internal static class PrecisionAnalysis
         cautions.AddRange(new[]
         {
             ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups),
-            model is null ? null : ScoreCautions.HangTogether(model.Fit, model.Cups, seed),
+            model is null ? null : ScoreCautions.HangTogether(model.Fit, model.Cups, seed), model is null ? null : CarryOver.In(model.Fit, model.Cups, TastingAttribute.Score, model.SittingColumn, seed),
         }.OfType<Caution>());
         return cautions;
     }

@@ -45,6 +45,8 @@ internal static class RiseCautions
             cautions.Add(ceiling);
         if (ScoreCautions.HangTogether(model.Fit, cups, seed) is { } alike)
             cautions.Add(alike);
+        if (CarryOver.In(model.Fit, cups, attribute, columns.SessionsLeftOut is null ? columns.Session : null, seed) is { } carried)
+            cautions.Add(carried);
         if (columns.SessionsLeftOut is { } left)
             cautions.Add(left);
         return cautions;

@@ -13,6 +13,9 @@ namespace TastingKit;
 internal sealed class RiseModel
 {
     private const int FewestRepeats = 5;
+    private const int CupsACell = 3;
+    private const int FewestBagsThatTilt = 6;
+    private const int FewestDaysOfATilt = 3;
     private const int FewestRandomLevels = 5;
     private const int CoffeesAFixedLevel = 4;
     private const double CoffeesALevel = 1.2;
@@ -76,6 +79,7 @@ internal sealed class RiseModel
         model.AddEquipment(log);
         model.AddTime();
         model.AddCoffees();
+        model.AddDeviations();
         model._design = columns.AddRandomTo(model._design);
         model._randomWords.AddRange(columns.RandomTerms);
         if (ScoreFit.Of(model._design, log.Watch) is not { } fit)
@@ -173,6 +177,59 @@ internal sealed class RiseModel
         _bag = CategoricalColumn.From(Factor.Bag.Name, [.. _cups.Select(Factor.Bag.LevelOf)]);
         _design = _design.WithRandomIntercept(_bag);
         _randomWords.Add(_bag.Name);
+    }
+
+    /// <summary>
+    /// What brewers and recipes do to coffees of one process and not of another, and how a bag runs over rest in a way of its own: part of the share
+    /// of each, which would be taken for better known than it is without.
+    /// </summary>
+    private void AddDeviations()
+    {
+        foreach (var (column, what) in new[] { (_columns.Brewer, Factor.Brewer.Name), (_columns.RecipeFrom, Factor.RecipeFrom.Name) })
+        {
+            if (column is null || ScoreColumns.Varying(Factor.Process, _cups) is not { } process || process.Cross(column) is not { } cell
+                || cell.Levels.Count <= column.Levels.Count || cell.Levels.Count >= _cups.Count / CupsACell)
+            {
+                continue;
+            }
+
+            _design = _design.WithRandomIntercept(cell);
+            _randomWords.Add($"process by {what}");
+            AddToShare(what, fit => Effects(fit, cell));
+        }
+
+        if (_columns.Rest is null)
+            return;
+        var days = _columns.RestDays!.Values.ToArray();
+        var (tilt, bend) = RunsOverRest(days);
+        var bag = CategoricalColumn.From(Factor.Bag.Name, [.. _cups.Select(Factor.Bag.LevelOf)]);
+        if (_cups.Select((cup, row) => (cup.Bag.Id, Day: days[row])).GroupBy(cup => cup.Id).Count(ofBag => ofBag.Select(cup => cup.Day).Distinct().Count() >= FewestDaysOfATilt) < FewestBagsThatTilt)
+            return;
+        _randomWords.Add("line and bend over rest by bag");
+        foreach (var run in new[] { tilt, bend })
+        {
+            _design = _design.WithRandomSlope(bag, run);
+            AddToShare(RestName, fit => Sum(
+                [.. Enumerable.Range(0, bag.Count).GroupBy(row => bag.Levels[bag.Codes[row]]).Select(rows => (Weight: rows.Sum(row => _weights[row] * run.Values[row]), Level: rows.Key))
+                    .Where(ofBag => Math.Abs(ofBag.Weight) > 1e-12).Select(ofBag => (ofBag.Weight, fit.RandomEffect(bag.Name, ofBag.Level, run.Name)))]));
+        }
+    }
+
+    /// <summary>The days of rest, and their square with the line taken off, in standard deviations of the days.</summary>
+    private static (NumericColumn Tilt, NumericColumn Bend) RunsOverRest(double[] days)
+    {
+        var middle = days.Average();
+        var spread = Math.Sqrt(days.Average(day => (day - middle) * (day - middle)));
+        double[] line = [.. days.Select(day => (day - middle) / spread)];
+        var skew = line.Average(value => value * value * value);
+        return (new NumericColumn("line over rest", line), new NumericColumn("bend over rest", line.Select(value => (value * value) - 1 - (skew * value)).ToArray()));
+    }
+
+    private void AddToShare(string what, Func<LinearMixedModelFit, LinearFunction> further)
+    {
+        var at = _terms.FindIndex(term => term.What == what);
+        var (_, source, share) = _terms[at];
+        _terms[at] = (what, source, fit => share(fit) is { } own ? own + further(fit) : null);
     }
 
     private void Ask(LinearMixedModelFit fit)

@@ -14,7 +14,10 @@ public sealed class BagOrderCalibration(Func<TastingLog, CalendarCourse> analyse
         ArgumentNullException.ThrowIfNull(year);
         ArgumentNullException.ThrowIfNull(record);
         var settings = year.Truth.Settings;
-        if (analyse(year.Log).Order is not { } order)
+        var course = analyse(year.Log);
+        foreach (var caution in course.Cautions)
+            record.Cautions.Add($"{Name}: {caution.Name}");
+        if (course.Order is not { } order)
         {
             record.Cautions.Add($"{Name}: not answered");
             return;

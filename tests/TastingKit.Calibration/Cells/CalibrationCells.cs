@@ -59,7 +59,7 @@ public static class CalibrationCells
         new("best-brewer-kept", "From a bag's fourth cup on, the brewer with its best mean so far is mostly kept.", Match.Misspecified, 1015,
             With(new SimulatedHabits { BestBrewerKept = true }), []),
         new("carry-over", "Three tenths of the last cup's departure from the mean colour the next cup of the session.", Match.Misspecified, 1016,
-            MatchingYear with { Taster = MatchingYear.Taster with { CarryOver = 0.3 } }, []),
+            MatchingYear with { Taster = MatchingYear.Taster with { CarryOver = 0.3 } }, ["carried-over"]),
         new("anchoring", "A cup is drawn by three tenths to the last score that its bag was given.", Match.Misspecified, 1017,
             MatchingYear with { Taster = MatchingYear.Taster with { AnchoringOnLastScore = 0.3 } }, ["neighbours-alike"]),
         new("ceiling", "The taster never gives more than 7.5.", Match.Misspecified, 1018, With(new SimulatedHabits { Ceiling = 7.5 }), ["ceiling"]),
@@ -105,7 +105,7 @@ public static class CalibrationCells
     /// Analyses that look for what brewers and recipes, kinds, bags or days have to themselves, none of which the matching year has.
     /// </summary>
     private static readonly string[] DeviationsSought =
-        ["favourites", "brewer effects", "recipe source effects", "step effects", "precision", "rest peaks", "rest peaks by process"];
+        ["favourites", "brewer effects", "recipe source effects", "step effects", "precision", "rest peaks", "rest peaks by process", "rise"];
 
     /// <summary>Every cell, in the order of the results page.</summary>
     public static IReadOnlyList<CalibrationCell> All { get; } =

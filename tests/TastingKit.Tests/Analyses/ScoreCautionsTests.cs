@@ -1,3 +1,4 @@
+using TastingKit.Calibration;
 using TastingKit.Statistics;
 
 namespace TastingKit.Tests;
@@ -17,6 +18,24 @@ public sealed class ScoreCautionsTests
     {
         Assert.Contains(Year(drawnToLast: 0.5).Favourites().Cautions, c => c.Name == "neighbours-alike");
         Assert.DoesNotContain(Year().Favourites().Cautions, c => c.Name == "neighbours-alike");
+    }
+
+    [Fact]
+    public void Cups_that_take_after_the_one_before_are_told_wherever_that_spoils_an_answer()
+    {
+        Assert.All(Carried(0.4), text => Assert.StartsWith("A cup is scored higher after a good cup", text, StringComparison.Ordinal));
+        Assert.All(Carried(0), Assert.Null);
+
+        static string?[] Carried(double carried)
+        {
+            var matching = CalibrationCells.MatchingYear;
+            var log = SimulatedYear.Create(matching with { Taster = matching.Taster with { CarryOver = carried } }, 3).Log;
+            return
+            [
+                .. new TastingResult[] { log.Repeatability(), log.ScoreRise(), log.CalendarCourse() }
+                    .Select(result => result.Cautions.SingleOrDefault(caution => caution.Name == "carried-over")?.Text),
+            ];
+        }
     }
 
     [Fact]

@@ -7,8 +7,10 @@ public sealed class RiseHoldsTests
 {
     private const int YearsTried = 60;
     private const int YearsOfNothing = 150;
+    private const int UnlikeYears = 30;
 
     private static readonly Lazy<CellFindings> Both = new(() => Run("rise-both-no-anchor", YearsTried, new WithFaults()));
+    private static readonly Lazy<CellFindings> Unlike = new(() => Run("default", UnlikeYears, new RiseCalibration(CalibratedAnalyses.Rise)));
     private static readonly Lazy<CellFindings> Nothing = new(() => Run("rise-none-no-anchor", YearsOfNothing, new BagOrderCalibration(log => log.CalendarCourse())));
 
     [Theory]
@@ -17,6 +19,12 @@ public sealed class RiseHoldsTests
     [InlineData("rise: all of brewing")]
     [InlineData("rise: steady change beyond the mix")]
     public void Parts_hold(string what) => Held.Holds(Both.Value, what);
+
+    [Theory]
+    [InlineData("rise: brewer")]
+    [InlineData("rise: recipe source")]
+    [InlineData("rise: days of rest at tasting")]
+    public void Shares_of_brewing_hold_where_coffees_take_to_brews_in_ways_of_their_own(string what) => Held.Holds(Unlike.Value, what);
 
     [Theory]
     [InlineData("bag order: a rise or fall told where there is none")]
