@@ -43,7 +43,7 @@ internal static class RiseCautions
             cautions.Add(new Caution("stated-by-user", "What rest does was stated by the user and not told by the log: the share of drift is as good as that statement."));
         if (ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], log.ScaleOf(attribute)) is { } ceiling)
             cautions.Add(ceiling);
-        if (ScoreCautions.HangTogether(model.Fit, cups, seed) is { } alike)
+        if (ScoreCautions.HangTogether(model.ResidualsWithOwnRuns(), cups, seed) is { } alike)
             cautions.Add(alike);
         if (CarryOver.In(model.Fit, cups, attribute, columns.SessionsLeftOut is null ? columns.Session : null, seed) is { } carried)
             cautions.Add(carried);

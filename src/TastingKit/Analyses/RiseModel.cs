@@ -37,6 +37,7 @@ internal sealed class RiseModel
     private ModelDesign _design;
     private CategoricalColumn? _coffee;
     private CategoricalColumn? _bag;
+    private (CategoricalColumn Bag, NumericColumn[] Runs)? _ownRuns;
 
     private RiseModel(ScoreColumns columns, TastingAttribute attribute, double[] weights)
     {
@@ -206,6 +207,7 @@ internal sealed class RiseModel
         if (_cups.Select((cup, row) => (cup.Bag.Id, Day: days[row])).GroupBy(cup => cup.Id).Count(ofBag => ofBag.Select(cup => cup.Day).Distinct().Count() >= FewestDaysOfATilt) < FewestBagsThatTilt)
             return;
         _randomWords.Add("line and bend over rest by bag");
+        _ownRuns = (bag, [tilt, bend]);
         foreach (var run in new[] { tilt, bend })
         {
             _design = _design.WithRandomSlope(bag, run);
@@ -223,6 +225,23 @@ internal sealed class RiseModel
         double[] line = [.. days.Select(day => (day - middle) / spread)];
         var skew = line.Average(value => value * value * value);
         return (new NumericColumn("line over rest", line), new NumericColumn("bend over rest", line.Select(value => (value * value) - 1 - (skew * value)).ToArray()));
+    }
+
+    /// <summary>What is left of each cup beside all but how its bag runs over rest.</summary>
+    /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, which would hide them.</remarks>
+    public double[] ResidualsWithOwnRuns()
+    {
+        var residuals = Fit.Residuals();
+        if (_ownRuns is not var (bag, runs))
+            return residuals;
+        foreach (var run in runs)
+        {
+            double[] own = [.. bag.Levels.Select(level => Fit.Value(Fit.RandomEffect(bag.Name, level, run.Name)))];
+            for (var row = 0; row < residuals.Length; row++)
+                residuals[row] += own[bag.Codes[row]] * run.Values[row];
+        }
+
+        return residuals;
     }
 
     private void AddToShare(string what, Func<LinearMixedModelFit, LinearFunction> further)
