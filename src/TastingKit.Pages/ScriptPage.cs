@@ -45,7 +45,7 @@ public static class ScriptPage
 
         if (folders.Count > 0)
         {
-            ScriptedNotebook.LogFolder = string.Join('\n', folders);
+            ScriptedNotebook.LogFolder = string.Join(NotebookLog.Parting, folders);
             _log = string.Join(" + ", folders.Select(Path.GetFileName));
         }
 

@@ -9,8 +9,6 @@ namespace TastingKit;
 internal static class CarryOver
 {
     private const int FewestPairs = 40;
-    private const int Shuffles = 499;
-    private const double Level = 0.02;
 
     /// <summary>The caution, where what is expected of a cup is the mean of its bag in other sittings.</summary>
     /// <param name="cups">Cups with a value of the attribute.</param>
@@ -40,9 +38,10 @@ internal static class CarryOver
     public static Caution? In(LinearMixedModelFit fit, IReadOnlyList<Tasting> cups, TastingAttribute attribute, CategoricalColumn? sittings, ulong seed)
     {
         double[] ofSitting = sittings is null ? [] : [.. sittings.Levels.Select(sitting => fit.Value(fit.RandomEffect(sittings.Name, sitting)))];
-        var residuals = fit.Residuals();
-        double[] values = [.. cups.Select(cup => cup.ValueOf(attribute)!.Value)];
-        return In(cups, values, [.. cups.Select((_, row) => (double?)(values[row] - residuals[row] - (sittings is null ? 0 : ofSitting[sittings.Codes[row]])))], seed);
+        var fitted = fit.FittedValues();
+        return In(
+            cups, [.. cups.Select(cup => cup.ValueOf(attribute)!.Value)],
+            [.. fitted.Select((value, row) => (double?)(value - (sittings is null ? 0 : ofSitting[sittings.Codes[row]])))], seed);
     }
 
     /// <summary>By the products of what was expected of the cup before and of what the cup has beyond its own, against cups before that are shuffled; two-sided.</summary>
@@ -53,18 +52,12 @@ internal static class CarryOver
             return null;
         var (ofBefore, ofBeyond) = (before.Average(), beyond.Average());
         var observed = Products();
-        var random = new RandomStream(seed).Split(4);
-        var asFar = 0;
-        for (var shuffle = 0; shuffle < Shuffles; shuffle++)
+        var isBeyondChance = ScoreCautions.IsBeyondChance(Math.Abs(observed), new RandomStream(seed).Split(4), random =>
         {
             random.Shuffle<double>(before);
-            if (Math.Abs(Products()) >= Math.Abs(observed))
-                asFar++;
-        }
-
-        if ((asFar + 1.0) / (Shuffles + 1) > Level)
-            return null;
-        return new Caution("carried-over", observed > 0
+            return Math.Abs(Products());
+        });
+        return !isBeyondChance ? null : new Caution("carried-over", observed > 0
             ? "A cup is scored higher after a good cup and lower after a poor one: what was tasted before is in the score. Cups of one sitting go together more than their sitting makes them, and coffees that were tasted side by side look alike."
             : "A cup is scored lower after a good cup and higher after a poor one: it is set off from what was tasted before. Coffees that were tasted side by side look further apart than they are.");
 

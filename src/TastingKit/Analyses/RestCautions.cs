@@ -27,7 +27,7 @@ internal static class RestCautions
         Caution?[] others =
         [
             model.OneOffsSetAside, model.SessionsLeftOut, ScoreCautions.EquipmentChanged(log, cups), ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], log.ScaleOf(attribute)),
-            ScoreCautions.HangTogether(model.ResidualsWithBagLines(cups), cups, seed),
+            ScoreCautions.HangTogether(model.ResidualsWithBagLines(), cups, seed),
         ];
         cautions.AddRange(others.OfType<Caution>());
         return cautions;

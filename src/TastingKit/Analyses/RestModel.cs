@@ -230,14 +230,7 @@ internal sealed class RestModel
 
     /// <summary>What is left of each cup beside all but its bag's own line over rest.</summary>
     /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, whose lines would hide them.</remarks>
-    public double[] ResidualsWithBagLines(IReadOnlyList<Tasting> cups)
-    {
-        var residuals = Fit.Residuals();
-        if (!HasBagLines)
-            return residuals;
-        var lines = cups.DistinctBy(c => c.Bag.Id).ToDictionary(c => c.Bag.Id, c => Fit.Value(Fit.RandomEffect(_bag.Name, Factor.Bag.LevelOf(c), _rest.Name)));
-        return [.. residuals.Select((residual, row) => residual + (lines[cups[row].Bag.Id] * _rest.Values[row]))];
-    }
+    public double[] ResidualsWithBagLines() => HasBagLines ? ScoreFit.ResidualsWithSlopes(Fit, _bag, _rest) : Fit.Residuals();
 
     private bool HasBagLines => Fit.VarianceComponents.Any(component => component.Group == _bag.Name && component.Terms.Contains(_rest.Name));
 

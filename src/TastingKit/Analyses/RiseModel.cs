@@ -203,7 +203,7 @@ internal sealed class RiseModel
             return;
         var days = _columns.RestDays!.Values.ToArray();
         var (tilt, bend) = RunsOverRest(days);
-        var bag = CategoricalColumn.From(Factor.Bag.Name, [.. _cups.Select(Factor.Bag.LevelOf)]);
+        var bag = _bag ?? CategoricalColumn.From(Factor.Bag.Name, [.. _cups.Select(Factor.Bag.LevelOf)]);
         if (_cups.Select((cup, row) => (cup.Bag.Id, Day: days[row])).GroupBy(cup => cup.Id).Count(ofBag => ofBag.Select(cup => cup.Day).Distinct().Count() >= FewestDaysOfATilt) < FewestBagsThatTilt)
             return;
         _randomWords.Add("line and bend over rest by bag");
@@ -229,20 +229,7 @@ internal sealed class RiseModel
 
     /// <summary>What is left of each cup beside all but how its bag runs over rest.</summary>
     /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, which would hide them.</remarks>
-    public double[] ResidualsWithOwnRuns()
-    {
-        var residuals = Fit.Residuals();
-        if (_ownRuns is not var (bag, runs))
-            return residuals;
-        foreach (var run in runs)
-        {
-            double[] own = [.. bag.Levels.Select(level => Fit.Value(Fit.RandomEffect(bag.Name, level, run.Name)))];
-            for (var row = 0; row < residuals.Length; row++)
-                residuals[row] += own[bag.Codes[row]] * run.Values[row];
-        }
-
-        return residuals;
-    }
+    public double[] ResidualsWithOwnRuns() => _ownRuns is var (bag, runs) ? ScoreFit.ResidualsWithSlopes(Fit, bag, runs) : Fit.Residuals();
 
     private void AddToShare(string what, Func<LinearMixedModelFit, LinearFunction> further)
     {

@@ -66,25 +66,30 @@ internal static class ScoreCautions
         if (bags.Sum(bag => bag.Length) < 40)
             return null;
         var observed = bags.Sum(NeighbourProducts);
-        var random = new RandomStream(seed).Split(2);
+        return IsBeyondChance(observed, new RandomStream(seed).Split(2), random => bags.Sum(bag =>
+            {
+                random.Shuffle<double>(bag);
+                return NeighbourProducts(bag);
+            }))
+            ? new Caution("neighbours-alike",
+                "Cups of a bag brewed one after the other are more alike than its cups at large: a score may be drawn to the last one, or bags change in ways of their own. Differences between brews may be larger than they look, and intervals too narrow.")
+            : null;
+    }
+
+    /// <summary>Whether something is higher than all but a fiftieth of what shuffling makes of it, itself counted among these.</summary>
+    /// <param name="observed">As it is.</param>
+    /// <param name="random">What shuffles.</param>
+    /// <param name="shuffled">Shuffles once more and tells what that makes.</param>
+    public static bool IsBeyondChance(double observed, RandomStream random, Func<RandomStream, double> shuffled)
+    {
         var asHigh = 0;
         for (var shuffle = 0; shuffle < Shuffles; shuffle++)
         {
-            var sum = 0.0;
-            foreach (var bag in bags)
-            {
-                random.Shuffle<double>(bag);
-                sum += NeighbourProducts(bag);
-            }
-
-            if (sum >= observed)
+            if (shuffled(random) >= observed)
                 asHigh++;
         }
 
-        return (asHigh + 1.0) / (Shuffles + 1) > Level
-            ? null
-            : new Caution("neighbours-alike",
-                "Cups of a bag brewed one after the other are more alike than its cups at large: a score may be drawn to the last one, or bags change in ways of their own. Differences between brews may be larger than they look, and intervals too narrow.");
+        return (asHigh + 1.0) / (Shuffles + 1) <= Level;
     }
 
     private static double NeighbourProducts(double[] values)

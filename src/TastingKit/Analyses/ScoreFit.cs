@@ -19,6 +19,23 @@ internal static class ScoreFit
         }
     }
 
+    /// <summary>What is left of each row beside all but the slopes that levels of a group have to themselves.</summary>
+    /// <param name="fit">The fit.</param>
+    /// <param name="group">The group.</param>
+    /// <param name="slopes">What its levels have slopes of their own over.</param>
+    public static double[] ResidualsWithSlopes(LinearMixedModelFit fit, CategoricalColumn group, params IReadOnlyList<NumericColumn> slopes)
+    {
+        var residuals = fit.Residuals();
+        foreach (var slope in slopes)
+        {
+            double[] own = [.. group.Levels.Select(level => fit.Value(fit.RandomEffect(group.Name, level, slope.Name)))];
+            for (var row = 0; row < residuals.Length; row++)
+                residuals[row] += own[group.Codes[row]] * slope.Values[row];
+        }
+
+        return residuals;
+    }
+
     /// <summary>
     /// A model, without sittings where with them less is left to chance than the steps of the scale alone scatter by: the terms have then taken up
     /// the chance of single cups, and nothing would seem uncertain.

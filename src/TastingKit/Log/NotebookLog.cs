@@ -3,6 +3,9 @@ namespace TastingKit;
 /// <summary>The log that a notebook, or the script made of it, is about: chosen once, read once, and read again when another is chosen.</summary>
 internal sealed class NotebookLog
 {
+    /// <summary>What stands between the folders of a log of several.</summary>
+    public const char Parting = '\n';
+
     private const string SampleFolder = "sample-data";
 
     private readonly Lock _gate = new();
@@ -46,7 +49,7 @@ internal sealed class NotebookLog
         get
         {
             lock (_gate)
-                return _log ??= TastingLog.Read((_folder ?? FindSampleFolder()).Split('\n'), _watch).WatchedBy(_watch);
+                return _log ??= TastingLog.Read((_folder ?? FindSampleFolder()).Split(Parting), _watch).WatchedBy(_watch);
         }
     }
 
