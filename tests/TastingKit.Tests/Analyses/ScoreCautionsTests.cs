@@ -39,6 +39,16 @@ public sealed class ScoreCautionsTests
     }
 
     [Fact]
+    public void What_a_sitting_does_to_all_its_cups_is_no_sign_that_one_takes_after_another()
+    {
+        var matching = CalibrationCells.MatchingYear;
+        var told = Enumerable.Range(0, 40).Count(seed => SimulatedYear.Create(matching with { Taster = matching.Taster with { SessionStandardDeviation = 0.4 } }, (ulong)seed).Log
+            .Repeatability().Cautions.Any(caution => caution.Name == "carried-over"));
+        // At a level of a fiftieth five of forty come by chance in one of a thousand runs.
+        Assert.True(told < 5, $"{told} of 40");
+    }
+
+    [Fact]
     public void A_change_of_water_within_the_days_tasted_is_named()
     {
         Assert.Contains(Year(change: "2025-02-01").Favourites().Cautions, c => c.Name == "equipment-changed" && c.Text.Contains("water on 2025-02-01", StringComparison.Ordinal));
