@@ -68,16 +68,12 @@ internal static class CarryOver
     private static (double[] Before, double[] Beyond) Pairs(IReadOnlyList<Tasting> cups, double[] values, double?[] expected)
     {
         var (before, beyond) = (new List<double>(), new List<double>());
-        foreach (var sitting in Enumerable.Range(0, cups.Count).Where(row => cups[row].Session is not null).GroupBy(row => cups[row].Session))
+        foreach (var (first, second) in ScoreColumns.Neighbours(cups))
         {
-            int[] inOrder = [.. sitting.OrderBy(row => cups[row].Position).ThenBy(row => cups[row].TastedAt).ThenBy(row => cups[row].Id, StringComparer.Ordinal)];
-            foreach (var (first, second) in inOrder.Zip(inOrder.Skip(1)))
-            {
-                if (cups[first].Bag.Id == cups[second].Bag.Id || expected[first] is not { } good || expected[second] is not { } own)
-                    continue;
-                before.Add(good);
-                beyond.Add(values[second] - own);
-            }
+            if (cups[first].Bag.Id == cups[second].Bag.Id || expected[first] is not { } good || expected[second] is not { } own)
+                continue;
+            before.Add(good);
+            beyond.Add(values[second] - own);
         }
 
         return ([.. before], [.. beyond]);

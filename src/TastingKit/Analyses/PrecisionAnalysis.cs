@@ -64,7 +64,7 @@ internal static class PrecisionAnalysis
         }
 
         return new TastingPrecision(
-            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, tails, scale, seed),
+            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, tails, scale, taster, seed),
             new Computation(model?.Words ?? "none from day to day", Estimator, cups.Length, leftOut, seed), Support.Given);
     }
 
@@ -300,7 +300,7 @@ internal static class PrecisionAnalysis
 
     private static double CupsWithin(double half, double deviation) => Math.Max(1, Math.Ceiling(Math.Pow(Quantiles.Normal95 * deviation / half, 2)));
 
-    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, TailTest? tails, Scale scale, ulong seed)
+    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, TailTest? tails, Scale scale, string? taster, ulong seed)
     {
         var cautions = new List<Caution>();
         if (blind is { DegreesOfFreedom: < FewRepeats })
@@ -339,6 +339,7 @@ internal static class PrecisionAnalysis
         {
             ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups),
             model is null ? null : ScoreCautions.HangTogether(model.Fit, model.Cups, seed), model is null ? null : CarryOver.In(model.Fit, model.Cups, TastingAttribute.Score, model.SittingColumn, seed),
+            model is null ? null : BrewedAgain.In(model.Fit.Residuals(), model.Cups, [.. log.Tastings.Where(cup => taster is null || cup.Taster == taster)], seed),
         }.OfType<Caution>());
         return cautions;
     }

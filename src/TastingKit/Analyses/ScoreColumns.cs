@@ -52,7 +52,7 @@ internal sealed class ScoreColumns
         if (tasters is not null && tasters.Levels.Count < 0.5 * cups.Count)
             Taster = tasters;
 
-        var sessions = cups.Where(c => c.Session is not null).GroupBy(c => c.Session).ToArray();
+        var sessions = cups.Where(c => c.Sitting is not null).GroupBy(c => c.Sitting).ToArray();
         if (sessions.Count(s => s.Count() > 1) >= 5 && sessions.Length >= 8)
         {
             Session = CategoricalColumn.From("session", [.. cups.Select(SessionOf)]);
@@ -189,7 +189,19 @@ internal sealed class ScoreColumns
     public Caution? SessionsLeftOut { get; private init; }
 
     /// <summary>A cup's session in the model: a cup without one is a sitting of its own.</summary>
-    public static string SessionOf(Tasting cup) => cup.Session ?? $"only {cup.Id}";
+    public static string SessionOf(Tasting cup) => cup.Sitting ?? $"only {cup.Id}";
+
+    /// <summary>Rows of cups that follow one another in a sitting, in the order of tasting as far as the log tells it.</summary>
+    /// <param name="cups">The cups; those without a sitting follow none.</param>
+    public static IEnumerable<(int First, int Second)> Neighbours(IReadOnlyList<Tasting> cups)
+    {
+        foreach (var sitting in Enumerable.Range(0, cups.Count).Where(row => cups[row].Sitting is not null).GroupBy(row => cups[row].Sitting))
+        {
+            int[] inOrder = [.. sitting.OrderBy(row => cups[row].Position).ThenBy(row => cups[row].TastedAt).ThenBy(row => cups[row].Id, StringComparer.Ordinal)];
+            foreach (var pair in inOrder.Zip(inOrder.Skip(1)))
+                yield return pair;
+        }
+    }
 
     /// <summary>The setting of the brew's fixed terms of a cup that is yet to be brewed.</summary>
     public Setting At(Tasting planned)

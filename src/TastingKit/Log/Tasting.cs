@@ -41,6 +41,9 @@ public sealed record Tasting
     /// <summary>The sitting the cup belongs to, as written.</summary>
     public string? Session { get; init; }
 
+    /// <summary>The sitting by its day, so that a "morning" of each day is one of its own; nothing where the log tells none.</summary>
+    internal string? Sitting => Session is null ? null : $"{TastedOn:O} {Session}";
+
     /// <summary>The cup's place within its session, from 1.</summary>
     public int? Position
     {

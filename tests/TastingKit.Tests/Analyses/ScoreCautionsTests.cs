@@ -48,6 +48,49 @@ public sealed class ScoreCautionsTests
         Assert.True(told < 5, $"{told} of 40");
     }
 
+    [Theory]
+    [InlineData(0)]
+    [InlineData(0.5)]
+    public void Cups_brewed_again_for_their_score_are_told_by_the_repeatability(double calledFailed)
+    {
+        var matching = CalibrationCells.MatchingYear;
+        string[] Told(SimulatedHabits habits) =>
+        [
+            .. Enumerable.Range(0, 20).SelectMany(seed => SimulatedYear.Create(matching with { Habits = habits }, (ulong)seed).Log.Repeatability().Cautions)
+                .Where(caution => caution.Name == "brewed-again").Select(caution => caution.Text),
+        ];
+
+        var told = Told(new SimulatedHabits { BrewAgainBelow = 6.0, PoorCupCalledFailed = calledFailed });
+        Assert.True(told.Length >= 18, $"{told.Length} of 20");
+        Assert.All(told, text => Assert.Contains("points below what was to be expected of them: poor cups", text, StringComparison.Ordinal));
+        // At a level of a fiftieth four of twenty come by chance in one of a thousand runs.
+        Assert.True(Told(new SimulatedHabits()).Length < 4);
+    }
+
+    [Fact]
+    public void A_sitting_called_alike_on_every_day_is_one_of_each_day()
+    {
+        var log = SimulatedYear.Create(CalibrationCells.MatchingYear, 3).Log;
+        var places = log.Tastings.Where(cup => cup.Session is not null).GroupBy(cup => cup.TastedOn)
+            .ToDictionary(day => day.Key, day => day.Select(cup => cup.Session).Distinct().ToList());
+        var alike = new TastingLog(new LogContents
+        {
+            Name = log.Name,
+            Bags = log.Bags,
+            Tastings = [.. log.Tastings.Select(cup => cup with { Session = cup.Session is null ? null : $"sitting {places[cup.TastedOn].IndexOf(cup.Session) + 1}" })],
+            Scales = log.StatedScales,
+            Changes = log.Changes,
+        });
+        Assert.True(alike.Tastings.Select(cup => cup.Session).Distinct().Count() < 5);
+        Assert.Equal(Answers(log), Answers(alike));
+
+        static string[] Answers(TastingLog log) =>
+        [
+            .. new TastingResult[] { log.Repeatability(), log.ScoreRise(), log.CalendarCourse(), log.MethodEffects(Factor.Brewer) }
+                .SelectMany(result => result.Summary.Concat(result.Cautions.Select(caution => caution.Text))),
+        ];
+    }
+
     [Fact]
     public void A_change_of_water_within_the_days_tasted_is_named()
     {
