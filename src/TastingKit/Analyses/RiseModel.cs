@@ -9,6 +9,8 @@ namespace TastingKit;
 /// <remarks>
 /// The date of roasting is a fixed term beside the kinds, so that what kinds are worth comes of cups of one time: a kind bought more often later
 /// is not credited with what all coffees gained. Kinds of five levels or more are random terms, shrunk towards none.
+/// What a bag is worth is what it is worth on average over the days of rest of all cups: the share of rest is of the days it was tasted on against
+/// those, and what a kind that peaks late loses at the usual rest is the kind's.
 /// </remarks>
 internal sealed class RiseModel
 {

@@ -6,7 +6,7 @@ public enum RiseSource
     /// <summary>Another mix of coffees bought: more of kinds that score higher or lower at all times.</summary>
     Purchasing,
 
-    /// <summary>Another mix of brews: brewers, recipes, rest at tasting, labels known or not.</summary>
+    /// <summary>Another mix of brews: brewers, recipes, rest at tasting against the usual rest of the log, labels known or not.</summary>
     Brewing,
 
     /// <summary>Changes of water or equipment that touch every cup after them.</summary>

@@ -55,11 +55,17 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
     };
 
     /// <summary>What is true of the cups that were held against each other.</summary>
+    /// <remarks>
+    /// What a bag is worth is what it is worth on average over the days of rest of all cups, as in the analysis; whatever lies beyond its own peak
+    /// by that is no work of the day it was tasted on. Of these offsets each kind has what least squares gives it, and the bag the rest.
+    /// </remarks>
     internal sealed class Truths
     {
         private readonly SimulationTruth _truth;
         private readonly (Tasting Cup, double Weight)[] _cups;
         private readonly double _rested;
+        private readonly Dictionary<string, double> _offUsualRest;
+        private readonly Dictionary<string, double> _offUsualRestByKind = new(StringComparer.Ordinal);
         private readonly bool _standsAlone;
 
         public Truths(SimulatedYear year, ScoreRise rise)
@@ -67,6 +73,7 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
             _truth = year.Truth;
             _cups = [.. ScoredCups.Of(year.Log).Cups
                 .Select(cup => (cup, rise.Later!.Days.Holds(cup.TastedOn) ? 1.0 / rise.Later.Cups : rise.Earlier!.Days.Holds(cup.TastedOn) ? -1.0 / rise.Earlier.Cups : 0)).Where(each => each.Item2 != 0)];
+            _offUsualRest = OffUsualRest(year, rise);
             _standsAlone = rise.Drift is not RiseDrift.NotTold;
             // What a bag changes while it is drunk is told with the drift in it; only where drift stands alone is it taken off.
             _rested = Change(cup => cup.RestDays!.Value) * DriftADay;
@@ -76,7 +83,7 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
 
         public double Steady => ((_truth.Settings.Quality.BuyingTrendPerYear / DaysOfTheYear) + DriftADay) * Change(cup => cup.Bag.RoastDate!.Value.DayNumber);
 
-        public double Purchasing => Change(cup => Coffee(cup).LotQuality - Coffee(cup).LotEffect);
+        public double Purchasing => Change(cup => Coffee(cup).LotQuality - Coffee(cup).LotEffect) + _offUsualRestByKind.Values.Sum();
 
         public double Brewing => Brewer + Recipe + Rest + Position;
 
@@ -88,22 +95,18 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
 
         private double Recipe => Change(cup => cup.RecipeFrom == SimulatedMethod.Roaster ? _truth.RoasterRecipeContrast(Coffee(cup).Process) : 0);
 
-        private double Rest => Change(cup => Bag(cup).RestEffect(cup.RestDays!.Value)) + (_standsAlone ? 0 : _rested);
+        private double Rest => Change(cup => Bag(cup).RestEffect(cup.RestDays!.Value) - _offUsualRest[cup.Bag.Id]) + (_standsAlone ? 0 : _rested);
 
         private double Position => _truth.Settings.Taster.PositionEffect * Change(cup => cup.Position!.Value);
 
-        private double Coffees => Change(cup => Coffee(cup).LotEffect + Bag(cup).BatchEffect + Bag(cup).BuyingTrendEffect);
+        private double Coffees => Change(cup => Coffee(cup).LotEffect + Bag(cup).BatchEffect + Bag(cup).BuyingTrendEffect + _offUsualRest[cup.Bag.Id]) - _offUsualRestByKind.Values.Sum();
 
         private double Equipment => Change(cup => _truth.Settings.Schedule.Changes.Where(change => cup.TastedOn >= change.ChangedOn).Sum(change => change.Effect));
 
         /// <summary>The truth of a part; nothing where the simulator keeps none, as of chance.</summary>
         public double? Of(RisePart part) => (part.Source, part.What) switch
         {
-            (RiseSource.Purchasing, "country") => Change(cup => Coffee(cup).CountryEffect),
-            (RiseSource.Purchasing, "process") => Change(cup => Coffee(cup).ProcessEffect),
-            (RiseSource.Purchasing, "fermentation") => Change(cup => Coffee(cup).FermentationEffect),
-            (RiseSource.Purchasing, "roaster") => Change(cup => Coffee(cup).RoasterEffect),
-            (RiseSource.Purchasing, _) => 0,
+            (RiseSource.Purchasing, _) => Kind(part.What) + _offUsualRestByKind.GetValueOrDefault(part.What),
             (RiseSource.Brewing, "brewer") => Brewer,
             (RiseSource.Brewing, "recipe source") => Recipe,
             (RiseSource.Brewing, "days of rest at tasting") => Rest,
@@ -115,6 +118,37 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
             (RiseSource.Drift, _) => Drift,
             _ => null,
         };
+
+        private double Kind(string what) => what switch
+        {
+            "country" => Change(cup => Coffee(cup).CountryEffect),
+            "process" => Change(cup => Coffee(cup).ProcessEffect),
+            "fermentation" => Change(cup => Coffee(cup).FermentationEffect),
+            "roaster" => Change(cup => Coffee(cup).RoasterEffect),
+            _ => 0,
+        };
+
+        /// <summary>What each bag's own curve of rest comes to on average over the days of all cups, and the change that the kinds of coffee have of it.</summary>
+        private Dictionary<string, double> OffUsualRest(SimulatedYear year, ScoreRise rise)
+        {
+            Tasting[] cups = [.. ScoredCups.Of(year.Log).Cups];
+            double[] days = [.. cups.Select(cup => (double)cup.RestDays!.Value)];
+            var ofBag = cups.DistinctBy(cup => cup.Bag.Id).ToDictionary(cup => cup.Bag.Id, cup => days.Average(Bag(cup).RestEffect), StringComparer.Ordinal);
+            Factor[] kinds = [.. new[] { Factor.Process, Factor.Fermentation, Factor.RoastLevel }.Where(kind => rise.Parts.Any(part => part.What == kind.Name))];
+            double[] left = [.. cups.Select(cup => ofBag[cup.Bag.Id])];
+            // Taking level means off one kind after the other, again and again, comes to least squares.
+            for (var round = 0; round < 30; round++)
+            {
+                foreach (var kind in kinds)
+                {
+                    var means = cups.Zip(left).GroupBy(cup => kind.LevelOf(cup.First)).ToDictionary(level => level.Key, level => level.Average(cup => cup.Second), StringComparer.Ordinal);
+                    _offUsualRestByKind[kind.Name] = _offUsualRestByKind.GetValueOrDefault(kind.Name) + Change(cup => means[kind.LevelOf(cup)]);
+                    left = [.. cups.Zip(left, (cup, value) => value - means[kind.LevelOf(cup)])];
+                }
+            }
+
+            return ofBag;
+        }
 
         private CoffeeTruth Coffee(Tasting cup) => _truth.CoffeeOf(cup.Bag.Coffee.Id);
 
