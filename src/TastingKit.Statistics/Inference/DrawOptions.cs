@@ -21,6 +21,12 @@ public sealed record DrawOptions
     /// </summary>
     public double PriorScale { get; init; } = 1;
 
+    /// <summary>
+    /// The prior's scale for single effects, by group and effect, where it is another than <see cref="PriorScale"/>: those of which more is known
+    /// beforehand than of the others. A smooth goes by its first function.
+    /// </summary>
+    public IReadOnlyDictionary<(string Group, string Effect), double> PriorScaleOfEffect { get; init; } = new Dictionary<(string Group, string Effect), double>();
+
     /// <summary>The most threads to use; the draws do not depend on it.</summary>
     public int Threads { get; init; } = Environment.ProcessorCount;
 }

@@ -132,7 +132,8 @@ public sealed class JointDraws
         ArgumentOutOfRangeException.ThrowIfLessThan(count, 1);
         if (options.VarianceProposals < 50) throw new ArgumentOutOfRangeException(nameof(options), options.VarianceProposals, "Importance sampling needs at least 50 proposals.");
         if (options.PilotDraws < 50) throw new ArgumentOutOfRangeException(nameof(options), options.PilotDraws, "A pilot round needs at least 50 draws.");
-        if (!(options.PriorScale > 0) || !(options.PriorDegreesOfFreedom > 0)) throw new ArgumentOutOfRangeException(nameof(options), "The prior's scale and degrees of freedom must be positive.");
+        if (!(options.PriorScale > 0) || !(options.PriorDegreesOfFreedom > 0) || options.PriorScaleOfEffect.Values.Any(scale => !(scale > 0)))
+            throw new ArgumentOutOfRangeException(nameof(options), "The prior's scale and degrees of freedom must be positive.");
         var random = new RandomStream(seed);
         var (proposals, weights, size) = new VarianceSampler(fit, options, random.Split(0), watch).Run(fit.Point);
         watch.Finish();

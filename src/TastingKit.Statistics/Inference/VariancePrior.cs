@@ -1,7 +1,7 @@
 namespace TastingKit.Statistics;
 
 /// <summary>Half-t on every standard deviation and uniform on correlations, as a density of the relative covariance factors at a residual standard deviation.</summary>
-internal sealed class VariancePrior(MixedModelGeometry geometry, double degreesOfFreedom, double scale)
+internal sealed class VariancePrior(MixedModelGeometry geometry, DrawOptions options)
 {
     /// <summary>
     /// Logarithm of the prior's density, up to a constant, of the residual standard deviation's logarithm and the factors' entries.
@@ -15,15 +15,16 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, double degreesO
     public double LogDensity(double[][,] factors, double residual)
     {
         double logResidual = PortableMath.Log(residual);
-        double sum = LogHalfT(residual) + logResidual;
+        double sum = LogHalfT(residual, options.PriorScale) + logResidual;
         for (int g = 0; g < geometry.Groups.Length; g++)
         {
             foreach (RandomTermLayout term in geometry.Groups[g].Terms)
             {
                 double[,] factor = factors[g];
+                string group = geometry.Groups[g].Group.Name;
                 if (term.HasCommonVariance)
                 {
-                    sum += LogHalfT(residual * factor[term.Offset, term.Offset]) + logResidual;
+                    sum += LogHalfT(residual * factor[term.Offset, term.Offset], ScaleOf(group, term.EffectNames[0])) + logResidual;
                     continue;
                 }
 
@@ -32,7 +33,7 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, double degreesO
                     double squares = 0;
                     for (int k = 0; k <= j; k++) squares += factor[term.Offset + j, term.Offset + k] * factor[term.Offset + j, term.Offset + k];
                     double deviation = Math.Sqrt(squares);
-                    sum += LogHalfT(residual * deviation) + (j + 1) * logResidual;
+                    sum += LogHalfT(residual * deviation, ScaleOf(group, term.EffectNames[j])) + (j + 1) * logResidual;
                     if (j == 0) continue;
                     sum += (term.Width - j) * PortableMath.Log(factor[term.Offset + j, term.Offset + j] / deviation) - j * PortableMath.Log(residual * deviation);
                 }
@@ -42,5 +43,8 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, double degreesO
         return sum;
     }
 
-    private double LogHalfT(double deviation) => -0.5 * (degreesOfFreedom + 1) * PortableMath.Log(1 + deviation * deviation / (scale * scale * degreesOfFreedom));
+    private double ScaleOf(string group, string effect) => options.PriorScaleOfEffect.TryGetValue((group, effect), out double own) ? own : options.PriorScale;
+
+    private double LogHalfT(double deviation, double scale) =>
+        -0.5 * (options.PriorDegreesOfFreedom + 1) * PortableMath.Log(1 + deviation * deviation / (scale * scale * options.PriorDegreesOfFreedom));
 }

@@ -33,7 +33,7 @@ internal sealed class VarianceSampler
         _options = options;
         _random = random;
         _watch = watch;
-        _prior = new VariancePrior(_geometry, options.PriorDegreesOfFreedom, options.PriorScale);
+        _prior = new VariancePrior(_geometry, options);
     }
 
     /// <summary>Draws with normalised weights; the effective sample size is one over the sum of their squares.</summary>

@@ -19,6 +19,11 @@ internal sealed class RestModel
     private const int MostRounds = 4;
     private const double OneOffRate = 0.05;
 
+    // Scales of the half-t prior on standard deviations, against that of the cups about the fixed part: coffees differ by more than any of them
+    // changes as it rests, and the courses of kinds and of bags by less than coffees change.
+    private const double PriorScale = 0.4;
+    private const double PriorScaleOfOwn = 0.08;
+
     private readonly ScoreColumns _columns;
     private readonly NumericColumn _rest;
     private readonly double _middle;
@@ -216,6 +221,16 @@ internal sealed class RestModel
         foreach (var cell in level is null ? [] : _cells)
             atBrew += ScoreFit.Intercept(Fit, cell.Column.Name, $"{level}:{(cell.OfBrew == Factor.Brewer ? Brew.Brewer : Brew.RecipeFrom)}");
         return [atBrew, .. weights.Prepend(line).Select(part => new FurtherFunction(part))];
+    }
+
+    /// <summary>How variances are drawn, with what is known of courses beforehand.</summary>
+    /// <param name="draws">How many.</param>
+    public DrawOptions WithPrior(DrawOptions draws)
+    {
+        var scales = new Dictionary<(string Group, string Effect), double> { [(_bag.Name, _rest.Name)] = PriorScaleOfOwn };
+        if (_kind is not null)
+            (scales[(_kind.Name, _rest.Name)], scales[(_kind.Name, _smooth.FunctionName(0))]) = (PriorScaleOfOwn, PriorScaleOfOwn);
+        return draws with { PriorScale = PriorScale, PriorScaleOfEffect = scales };
     }
 
     /// <summary>What the parts of a course count for on a day.</summary>

@@ -15,12 +15,6 @@ internal static class RestPeaksAnalysis
     private const int FewestBagsOfAKind = 3;
     private const double Level = 0.95;
 
-    /// <summary>
-    /// Scale of the half-t prior on standard deviations, against that of the cups about the fixed part: coffees differ by more than any of them
-    /// changes as it rests.
-    /// </summary>
-    public const double PriorScale = 0.4;
-
     internal const double NearShare = 0.25 / 8;
     private const double DriftShare = 0.5 / 8;
     private const string Estimator =
@@ -31,8 +25,8 @@ internal static class RestPeaksAnalysis
         + "The peak's interval is the middle 95 % of the draws' highest days";
 
     // The curves' weights hang on few variances, and a year has a dozen of them.
-    internal static readonly DrawOptions FewVariances = new() { VarianceProposals = 150, PilotDraws = 75, PriorScale = PriorScale };
-    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50, PriorScale = PriorScale };
+    internal static readonly DrawOptions FewVariances = new() { VarianceProposals = 150, PilotDraws = 75 };
+    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50 };
 
     /// <summary>What a reader may fix before looking.</summary>
     internal sealed record Question(Factor? By, TastingAttribute Attribute, double Near, double Margin, double DriftPerYear)
@@ -80,7 +74,7 @@ internal static class RestPeaksAnalysis
         var parts = answered.Select(kind => model.PartsOf(question.By is null ? null : kind.Level, kind.Bags)).ToArray();
         var isLarge = cups.Length > LargeLog;
         var draws = PredictionDraws.Of(
-            model.Fit, [.. parts.SelectMany(part => part)], Draws, seed, log.Watch, varianceDraws ?? (isLarge ? OfLargeLog : FewVariances));
+            model.Fit, [.. parts.SelectMany(part => part)], Draws, seed, log.Watch, model.WithPrior(varianceDraws ?? (isLarge ? OfLargeLog : FewVariances)));
         var courses = answered.Select((kind, i) => new RestDraws(
             draws, i * parts[0].Count, [.. Enumerable.Range(kind.First, kind.Last - kind.First + 1).Select(model.WeightsAt)], kind.First)).ToArray();
         var reach = ReachOf(courses, draws.Count);

@@ -46,7 +46,7 @@ internal static class RestPlanAnalysis
         ofKind = [.. ofKind.Intersect(used.Cups)];
         bags = [.. ofKind.DistinctBy(c => c.Bag.Id)];
         var draws = PredictionDraws.Of(
-            model.Fit, model.PartsOf(by is null ? null : kind, bags), RestPeaksAnalysis.Draws, seed, log.Watch, varianceDraws ?? RestPeaksAnalysis.FewVariances);
+            model.Fit, model.PartsOf(by is null ? null : kind, bags), RestPeaksAnalysis.Draws, seed, log.Watch, model.WithPrior(varianceDraws ?? RestPeaksAnalysis.FewVariances));
         var course = new RestDraws(draws, 0, [.. Enumerable.Range(ages[0], last - ages[0] + 1).Select(age => MeanWeights(model, age, daysOpen))], ages[0]);
         var nearBest = course.NearBest(distance);
         OpeningDay[] opening = [.. Enumerable.Range(0, course.Width).Select(i =>

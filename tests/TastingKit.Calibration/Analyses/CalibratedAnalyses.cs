@@ -43,11 +43,11 @@ public static class CalibratedAnalyses
 
     /// <summary>When coffees peak, as a reader gets it but for the number of variance draws.</summary>
     public static RestPeaks RestPeaks(TastingLog log, Factor? by) => RestPeaksAnalysis.Of(
-        log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws with { PriorScale = RestPeaksAnalysis.PriorScale });
+        log, RestPeaksAnalysis.Question.Of(log, by, null, null, null, null), TastingLog.DefaultSeed, FewDraws);
 
     /// <summary>When to open a bag, as a reader gets it but for the number of variance draws.</summary>
     public static RestPlan RestPlan(TastingLog log, string bagId) => RestPlanAnalysis.Of(
-        log, bagId, null, TastingLog.DefaultSeed, FewDraws with { PriorScale = RestPeaksAnalysis.PriorScale });
+        log, bagId, null, TastingLog.DefaultSeed, FewDraws);
 
     /// <summary>The precision of a log's scores, as a reader gets it.</summary>
     public static TastingPrecision Precision(TastingLog log) => log.Repeatability();

@@ -2,8 +2,10 @@ namespace TastingKit.Statistics.Tests.LinearModels;
 
 public class JointDrawsTests
 {
-    [Fact]
-    public void Draws_follow_the_posterior_that_quadrature_gives()
+    [Theory]
+    [InlineData(1)]
+    [InlineData(0.15)]
+    public void Draws_follow_the_posterior_that_quadrature_gives(double scaleOfBatches)
     {
         // Six batches of five: the posterior of both standard deviations on a fine grid, from the one-way model's sums of squares.
         const int groups = 6, each = 5;
@@ -17,7 +19,7 @@ public class JointDrawsTests
         }
 
         var fit = LinearMixedModel.Fit(ModelDesign.For("y", y).WithRandomIntercept(CategoricalColumn.From("batch", batch)));
-        var draws = fit.DrawJoint(40_000, 3, new DrawOptions { VarianceProposals = 8_000 });
+        var draws = fit.DrawJoint(40_000, 3, new DrawOptions { VarianceProposals = 8_000, PriorScaleOfEffect = new Dictionary<(string, string), double> { [("batch", "(Intercept)")] = scaleOfBatches } });
         double[] spread = draws.StandardDeviations("batch"), residual = draws.ResidualStandardDeviations();
 
         double mean = y.Average(), within = 0, between = 0;
@@ -29,7 +31,7 @@ public class JointDrawsTests
         }
 
         double scale = Math.Sqrt(y.Sum(value => Math.Pow(value - mean, 2)) / (y.Length - 1));
-        double HalfT(double s) => Math.Pow(1 + s * s / (3 * scale * scale), -2);
+        double HalfT(double s, double ofScale) => Math.Pow(1 + s * s / (3 * Math.Pow(ofScale * scale, 2)), -2);
         double total = 0, meanSpread = 0, meanResidual = 0, small = 0;
         const double step = 0.01;
         for (double s = step / 2; s < 12; s += step)
@@ -38,7 +40,7 @@ public class JointDrawsTests
             {
                 double level = e * e + each * s * s;
                 double logLikelihood = -0.5 * (groups * (each - 1) * Math.Log(e * e) + within / (e * e) + (groups - 1) * Math.Log(level) + between / level);
-                double density = Math.Exp(logLikelihood + 20) * HalfT(s) * HalfT(e);
+                double density = Math.Exp(logLikelihood + 20) * HalfT(s, scaleOfBatches) * HalfT(e, 1);
                 total += density;
                 meanSpread += density * s;
                 meanResidual += density * e;

@@ -239,7 +239,7 @@ public sealed class RestPeaksTests
             var bag = cup / 12;
             if (cup % 12 == 0)
                 log.Bag($"B{bag}", process: "washed", roasted: new DateOnly(2025, 1, 1));
-            log.Cup($"B{bag}", Date(4 + (bag % 12) + (cup % 12 * 2)), 6 + (0.4 * random.NextNormal()), c => c with { Session = $"S{cup / 2}", Position = 1 + (cup % 2) });
+            log.Cup($"B{bag}", Date(4 + (bag % 12) + (cup % 12 / 2 * 4)), 6 + (0.4 * random.NextNormal()), c => c with { Session = $"S{cup / 2}", Position = 1 + (cup % 2) });
         }
 
         var built = log.Build();
