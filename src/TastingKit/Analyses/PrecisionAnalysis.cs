@@ -10,6 +10,7 @@ internal static class PrecisionAnalysis
     private const int FewestCupsBeyondBags = 15;
     private const int FewestLaterCups = 3;
     private const int FewestCoffees = 8;
+    private const int DaysOfAScale = 60;
     private const double OneOffRate = 0.05;
     private const double FarStrayingLevel = 0.05;
 
@@ -60,7 +61,8 @@ internal static class PrecisionAnalysis
         if (model is not null)
         {
             (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, scale, OneOffRate, log.Watch);
-            parts = WithModel(parts, model, half, step) with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, oneOffs, cupsByDay, step, log.Watch) };
+            parts = WithModel(parts, model, half, step);
+            parts = parts with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, oneOffs, cupsByDay, step, parts.DayToDay, log.Watch) };
         }
 
         return new TastingPrecision(
@@ -148,16 +150,20 @@ internal static class PrecisionAnalysis
             sighted.Estimate / blind.Estimate, interval.Low, interval.High, sets.Sum(set => set.Scores.Count), $"{sighted.DegreesOfFreedom} sighted and {blind.DegreesOfFreedom} blind repeats");
     }
 
-    /// <summary>The scatter from day to day without the cups that fit nothing else, which are few and weigh much in a variance.</summary>
-    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> oneOffs, IReadOnlyDictionary<DateOnly, int> cupsByDay, double step, WorkWatch watch)
+    /// <summary>
+    /// The scatter from day to day without the cups that fit nothing else, which are few and weigh much in a variance. They may be the far ends of
+    /// chance, without which its spread comes out too small: the interval reaches as high as that of all cups.
+    /// </summary>
+    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> oneOffs, IReadOnlyDictionary<DateOnly, int> cupsByDay, double step, PartAnswer ofAll, WorkWatch watch)
     {
         if (oneOffs.Count == 0)
             return new PartAnswer.Refused("No cup is found that fits nothing else.", "Nothing: the scatter from day to day stands as it is.");
         var aside = oneOffs.ToHashSet(ReferenceEqualityComparer.Instance);
         Tasting[] others = [.. cups.Where(cup => !aside.Contains(cup))];
-        return ModelOf(others, cupsByDay, watch, out var refused) is { } model
-            ? DayToDay(model, step, $"{NumberText.Count(others.Length, "cup")}, {oneOffs.Count} left out")
-            : refused;
+        if (ModelOf(others, cupsByDay, watch, out var refused) is not { } model)
+            return refused;
+        var without = DayToDay(model, step, $"{NumberText.Count(others.Length, "cup")}, {oneOffs.Count} left out");
+        return ofAll is PartAnswer.Estimated all && all.High > without.High ? without with { High = all.High } : without;
     }
 
     private static PartAnswer.Estimated DayToDay(DayToDayModel model, double step, string from)
@@ -314,12 +320,18 @@ internal static class PrecisionAnalysis
         if (withoutOneOffs is PartAnswer.Estimated without)
         {
             cautions.Add(new Caution("one-offs-counted",
-                $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them, and repeats may hold others. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)})."));
+                $"Some cups fit nothing else ({without.From}; the one-off check names them): the scatter from day to day, the share between coffees and the cups for a verdict count them, and repeats may hold others. Without them a cup scatters by {NumberText.Fixed(without.Estimate)} points (95 % interval {NumberText.Interval(without.Low, without.High)}, its upper end that of all cups, since they may be chance)."));
         }
         else if (tails is { P: < FarStrayingLevel })
         {
             cautions.Add(new Caution("one-offs-counted",
                 $"More cups lie far from what was to be expected of them than chance makes (kurtosis {NumberText.Fixed(tails.Kurtosis)}, where chance makes about 3), though none so far that it can be named: the scatter from day to day, the share between coffees, the cups for a verdict and maybe the repeats count them, and an ordinary cup scatters less."));
+        }
+
+        if (model is not null && cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber > DaysOfAScale)
+        {
+            cautions.Add(new Caution("scale-drift",
+                "Scores are taken as written: if the scale moved over the year, coffees tasted late differ by it from those tasted early, and the share between coffees counts that."));
         }
 
         string[] own = model is null ? [] : [.. RepeatCups.OwnColumns(cups)];

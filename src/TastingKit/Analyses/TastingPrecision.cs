@@ -38,7 +38,7 @@ public sealed class TastingPrecision : TastingResult
     /// <summary>Precision from day to day: the standard deviation of one cup of one bag and brew over days, net of rest, in points.</summary>
     public PartAnswer DayToDay => Parts.DayToDay;
 
-    /// <summary>The same without the cups that <see cref="TastingLog.OneOffs"/> would flag among these; refused where there is none.</summary>
+    /// <summary>The same without the cups that <see cref="TastingLog.OneOffs"/> would flag among these, its interval as high as that of all; refused where there is none.</summary>
     public PartAnswer DayToDayWithoutOneOffs => Parts.DayToDayWithoutOneOffs;
 
     /// <summary>The part of it that all cups of a sitting share: the standard deviation between sittings, in points.</summary>
