@@ -130,6 +130,8 @@ public static class CalibrationCells
             MatchingYear with { Method = MatchingYear.Method with { EffectPerDegree = -0.05, EffectPerRatioUnit = 0.15 } }, []) { WithNought = DeviationsSought },
         new("attributes", "Brewers change four of seven attributes, and the other three not at all.", Match.Strained, 8508, MatchingYear with { Attributes = Attributes(true) }, []),
         new("attributes-alike", "Brewers change none of seven attributes.", Match.Strained, 8509, MatchingYear with { Attributes = Attributes(false) }, []),
+        .. Habits.Where(habit => habit.Settings.Habits != new SimulatedHabits()).Select((habit, i) => new CalibrationCell(
+            $"attributes-{habit.Name}", $"Brewers change four of seven attributes. {habit.Why}", Match.Misspecified, 8511 + (ulong)i, habit.Settings with { Attributes = Attributes(true) }, habit.Cautions)),
         new("further-cups", "Five bags, twenty cups, and two brewers whose difference is exactly the margin: too little to tell it.", Match.Strained, 1032, FurtherCups(), []),
         .. Habits,
         .. RestCells.All,
