@@ -7,14 +7,10 @@ internal sealed class MethodAnalysis
 {
     private const int Draws = 4000;
     private const double Level = 0.95;
-    private const int LargeLog = 3000;
     private const int DrawsOfLargeLog = 2000;
     private const string Estimator =
         "restricted maximum likelihood; group means of each brewing factor as terms of their own, so that differences are within coffees; "
         + "intervals from joint draws of variances and effects, simultaneous over the factor's pairs by the draws' largest standardised deviation";
-
-    // Thousands of cups leave little doubt of the variances, and each draw of them takes long.
-    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50 };
 
     private readonly TastingLog _log;
     private readonly Factor _factor;
@@ -161,8 +157,8 @@ internal sealed class MethodAnalysis
             .Select(pair => (Pair: pair, Function: Contrast(model, _method!, _cups, pair.First, pair.Second))).Where(p => p.Function is not null).ToArray();
         if (told.Length == 0)
             return null;
-        var isLarge = _cups.Length > LargeLog;
-        var joint = PredictionDraws.Joint(model.Fit, isLarge ? Math.Min(count, DrawsOfLargeLog) : count, seed, _log.Watch, varianceDraws ?? (isLarge ? OfLargeLog : null));
+        var isLarge = _cups.Length > PredictionDraws.LargeLog;
+        var joint = PredictionDraws.Joint(model.Fit, isLarge ? Math.Min(count, DrawsOfLargeLog) : count, seed, _log.Watch, varianceDraws ?? (isLarge ? PredictionDraws.OfLargeLog : null));
         return _drawn = new DrawnPairs(seed, count, [.. told.Select(p => p.Pair)], joint, PredictionDraws.Of(joint, [.. told.Select(p => p.Function!)], _log.Watch));
     }
 

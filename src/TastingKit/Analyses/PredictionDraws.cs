@@ -5,6 +5,12 @@ namespace TastingKit;
 /// <summary>Joint draws of predictions, one column a prediction.</summary>
 internal sealed class PredictionDraws
 {
+    /// <summary>From how many cups on a log is large: they settle its variances, and each draw of them takes long.</summary>
+    public const int LargeLog = 3000;
+
+    /// <summary>How variances are drawn for a large log.</summary>
+    public static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50 };
+
     // Enough different variances that the half-per-cent tails of an interval don't hang on a few of them.
     private static readonly DrawOptions Options = new() { VarianceProposals = 400, PilotDraws = 100 };
 

@@ -8,7 +8,6 @@ internal static class RestPeaksAnalysis
     public const string AllCoffees = "all coffees";
 
     internal const int Draws = 2000;
-    private const int LargeLog = 3000;
     private const int FewestCups = 30;
     private const int FewestDays = 6;
     private const int FewestCupsOfAKind = 15;
@@ -26,7 +25,6 @@ internal static class RestPeaksAnalysis
 
     // The curves' weights hang on few variances, and a year has a dozen of them.
     internal static readonly DrawOptions FewVariances = new() { VarianceProposals = 150, PilotDraws = 75 };
-    private static readonly DrawOptions OfLargeLog = new() { VarianceProposals = 50, PilotDraws = 50 };
 
     /// <summary>What a reader may fix before looking.</summary>
     internal sealed record Question(Factor? By, TastingAttribute Attribute, double Near, double Margin, double DriftPerYear)
@@ -72,9 +70,9 @@ internal static class RestPeaksAnalysis
         }
 
         var parts = answered.Select(kind => model.PartsOf(question.By is null ? null : kind.Level, kind.Bags)).ToArray();
-        var isLarge = cups.Length > LargeLog;
+        var isLarge = cups.Length > PredictionDraws.LargeLog;
         var draws = PredictionDraws.Of(
-            model.Fit, [.. parts.SelectMany(part => part)], Draws, seed, log.Watch, model.WithPrior(varianceDraws ?? (isLarge ? OfLargeLog : FewVariances)));
+            model.Fit, [.. parts.SelectMany(part => part)], Draws, seed, log.Watch, model.WithPrior(varianceDraws ?? (isLarge ? PredictionDraws.OfLargeLog : FewVariances)));
         var courses = answered.Select((kind, i) => new RestDraws(
             draws, i * parts[0].Count, [.. Enumerable.Range(kind.First, kind.Last - kind.First + 1).Select(model.WeightsAt)], kind.First)).ToArray();
         var reach = ReachOf(courses, draws.Count);
