@@ -10,6 +10,9 @@ internal static class CarryOver
 {
     private const int FewestPairs = 40;
 
+    // Thousands of cups tell from nought what moves no answer.
+    private const double LeastCarried = 0.05;
+
     /// <summary>The caution, where what is expected of a cup is the mean of its bag in other sittings.</summary>
     /// <param name="cups">Cups with a value of the attribute.</param>
     /// <param name="attribute">What is asked about.</param>
@@ -44,7 +47,7 @@ internal static class CarryOver
             [.. fitted.Select((value, row) => (double?)(value - (sittings is null ? 0 : ofSitting[sittings.Codes[row]])))], seed);
     }
 
-    /// <summary>By the products of what was expected of the cup before and of what the cup has beyond its own, against cups before that are shuffled; two-sided.</summary>
+    /// <summary>By the products of what was expected of the cup before and of what the cup has beyond its own, against cups before that are shuffled; two-sided, and of a slope that matters.</summary>
     private static Caution? In(IReadOnlyList<Tasting> cups, double[] values, double?[] expected, ulong seed)
     {
         var (before, beyond) = Pairs(cups, values, expected);
@@ -52,6 +55,8 @@ internal static class CarryOver
             return null;
         var (ofBefore, ofBeyond) = (before.Average(), beyond.Average());
         var observed = Products();
+        if (Math.Abs(observed) < LeastCarried * before.Sum(value => (value - ofBefore) * (value - ofBefore)))
+            return null;
         var isBeyondChance = ScoreCautions.IsBeyondChance(Math.Abs(observed), new RandomStream(seed).Split(4), random =>
         {
             random.Shuffle<double>(before);
