@@ -70,7 +70,7 @@ public sealed class NextBrewTests
         var asked = model.OfCoffee(new StandardBrew("cone dripper", null, null), [.. cups.Where(cup => cup.Bag.Id == "C05")]);
         foreach (var (coffee, brewer, session) in new[] { ("C05", "cone dripper", "new"), ("C05", "cone dripper", cups[0].Session!), ("C10", "flat-bed dripper", cups.Last(cup => cup.Bag.Id == "C05").Session!), ("never tasted", "flat-bed dripper", "new") })
         {
-            var cup = cups[0] with { Id = "planned", Session = session, Brewer = brewer, Bag = new Bag { Id = coffee, Coffee = new Coffee { Id = coffee } } };
+            var cup = cups[0] with { Id = "planned", Session = session, TastedAt = (cups.LastOrDefault(other => other.Session == session) ?? cups[0]).TastedAt, Brewer = brewer, Bag = new Bag { Id = coffee, Coffee = new Coffee { Id = coffee } } };
             var promised = BrewState.Of(FurtherObservations.Of(model.Fit, [asked, model.OfCup(cup)!]), 1, 1);
             var (before, after) = (Refit(cups), Refit([.. cups, cup]));
 
