@@ -11,8 +11,8 @@ internal static class BrewedAgain
     private const int FewestFollowed = 10;
 
     /// <summary>
-    /// By what is left of cups whose bag is brewed again next in their sitting, on the same brewer, against as many cups drawn at random; two-sided, since a good cup may be
-    /// brewed again as well as a poor one.
+    /// By what is left of cups whose bag is brewed again next in their sitting, on the same brewer, against as many cups drawn at random; two-sided, since
+    /// a good cup may be brewed again as well as a poor one.
     /// </summary>
     /// <param name="residuals">What is left of each cup.</param>
     /// <param name="cups">The cups.</param>

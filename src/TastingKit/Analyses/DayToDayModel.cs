@@ -159,5 +159,5 @@ internal sealed class DayToDayModel
 
     private static string BrewOf(Tasting cup) => $"{cup.Bag.Id} | {Factor.Brewer.LevelOf(cup)} | {Factor.Recipe.LevelOf(cup)} | {Factor.RecipeFrom.LevelOf(cup)}";
 
-    private static string SittingOf(Tasting cup) => $"{cup.TastedOn:O} {cup.Session}";
+    private static string SittingOf(Tasting cup) => cup.Sitting ?? $"{cup.TastedOn:O}";
 }

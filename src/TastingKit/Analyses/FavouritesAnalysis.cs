@@ -173,7 +173,7 @@ internal sealed class FavouritesAnalysis
                 $"{NumberText.Count(_scored.Cups.Count(c => c.RestDays is null), "cup has", "cups have")} no known rest; they count as brewed at the standard rest, with a level of their own."));
         }
 
-        if (_scored.Cups.Any(c => c.RestDays is not null) || _scored.Cups[^1].TastedOn.DayNumber - _scored.Cups[0].TastedOn.DayNumber > 60)
+        if (_scored.Cups.Any(c => c.RestDays is not null) || ScoreCautions.SpanMonths(_scored.Cups))
         {
             cautions.Add(new Caution("scale-drift",
                 "Scores are taken as written: if the scale moved over the year, coffees tasted late gain or lose by it, and these intervals do not hold that."));

@@ -10,7 +10,6 @@ internal static class PrecisionAnalysis
     private const int FewestCupsBeyondBags = 15;
     private const int FewestLaterCups = 3;
     private const int FewestCoffees = 8;
-    private const int DaysOfAScale = 60;
     private const double OneOffRate = 0.05;
     private const double FarStrayingLevel = 0.05;
 
@@ -51,7 +50,8 @@ internal static class PrecisionAnalysis
         var step = StepOf(cups, scale);
         var blind = Spread(repeats.Sets, true, step);
         var sighted = Spread(repeats.Sets, false, step);
-        var cupsByDay = log.Tastings.Where(cup => taster is null || cup.Taster == taster).CountBy(cup => cup.TastedOn).ToDictionary();
+        Tasting[] tasted = [.. log.Tastings.Where(cup => taster is null || cup.Taster == taster)];
+        var cupsByDay = tasted.CountBy(cup => cup.TastedOn).ToDictionary();
         var model = ModelOf(repeats.Others, cupsByDay, log.Watch, out var refused);
         if (blind is null && sighted is null && model is null)
             return Unsupported($"{refused.Reason} Nor are there {FewestRepeats} repeats of one brew on one day.", refused.WhatToLog);
@@ -66,7 +66,7 @@ internal static class PrecisionAnalysis
         }
 
         return new TastingPrecision(
-            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, tails, scale, taster, seed),
+            parts, repeats.Sets, half, scale, step, Cautions(log, cups, repeats, blind, model, parts.DayToDayWithoutOneOffs, tails, scale, tasted, seed),
             new Computation(model?.Words ?? "none from day to day", Estimator, cups.Length, leftOut, seed), Support.Given);
     }
 
@@ -306,7 +306,7 @@ internal static class PrecisionAnalysis
 
     private static double CupsWithin(double half, double deviation) => Math.Max(1, Math.Ceiling(Math.Pow(Quantiles.Normal95 * deviation / half, 2)));
 
-    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, TailTest? tails, Scale scale, string? taster, ulong seed)
+    private static List<Caution> Cautions(TastingLog log, IReadOnlyList<Tasting> cups, RepeatCups repeats, RoundedSpread? blind, DayToDayModel? model, PartAnswer withoutOneOffs, TailTest? tails, Scale scale, IReadOnlyList<Tasting> tasted, ulong seed)
     {
         var cautions = new List<Caution>();
         if (blind is { DegreesOfFreedom: < FewRepeats })
@@ -328,7 +328,7 @@ internal static class PrecisionAnalysis
                 $"More cups lie far from what was to be expected of them than chance makes (kurtosis {NumberText.Fixed(tails.Kurtosis)}, where chance makes about 3), though none so far that it can be named: the scatter from day to day, the share between coffees, the cups for a verdict and maybe the repeats count them, and an ordinary cup scatters less."));
         }
 
-        if (model is not null && cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber > DaysOfAScale)
+        if (model is not null && ScoreCautions.SpanMonths(cups))
         {
             cautions.Add(new Caution("scale-drift",
                 "Scores are taken as written: if the scale moved over the year, coffees tasted late differ by it from those tasted early, and the share between coffees counts that."));
@@ -347,11 +347,14 @@ internal static class PrecisionAnalysis
                 "The scatter from day to day is net of what brewer, recipe and rest do on average: what they do to one coffee and not to another counts as scatter as far as the log does not tell it apart."));
         }
 
+        cautions.AddRange(new[] { ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups) }.OfType<Caution>());
+        if (model is null)
+            return cautions;
+        var residuals = model.Fit.Residuals();
         cautions.AddRange(new[]
         {
-            ScoreCautions.Ceiling(cups, scale), ScoreCautions.EquipmentChanged(log, cups),
-            model is null ? null : ScoreCautions.HangTogether(model.Fit, model.Cups, seed), model is null ? null : CarryOver.In(model.Fit, model.Cups, TastingAttribute.Score, model.SittingColumn, seed),
-            model is null ? null : BrewedAgain.In(model.Fit.Residuals(), model.Cups, [.. log.Tastings.Where(cup => taster is null || cup.Taster == taster)], seed),
+            ScoreCautions.HangTogether(residuals, model.Cups, seed), CarryOver.In(model.Fit, model.Cups, TastingAttribute.Score, model.SittingColumn, seed),
+            BrewedAgain.In(residuals, model.Cups, tasted, seed),
         }.OfType<Caution>());
         return cautions;
     }

@@ -9,6 +9,7 @@ internal static class ScoreCautions
     private const int Shuffles = 499;
     private const double Level = 0.02;
     private const double FewestMissingAbove = 3;
+    private const int DaysOfAScale = 60;
 
     /// <summary>
     /// A pile at the highest score given: were scores normal above their median, more than three cups would be expected above it,
@@ -33,6 +34,9 @@ internal static class ScoreCautions
             : new Caution("ceiling",
                 $"{NumberText.Count(atTop, "cup")} share the highest score given, {NumberText.Fixed(top, 1)}, where the spread of the others would put about {NumberText.Fixed(expected, 0)} cups above it: the best coffees are held down, and their intervals are not to be trusted.");
     }
+
+    /// <summary>Whether cups in the order of tasting span so long that the scale may have moved meanwhile.</summary>
+    public static bool SpanMonths(IReadOnlyList<Tasting> cups) => cups[^1].TastedOn.DayNumber - cups[0].TastedOn.DayNumber > DaysOfAScale;
 
     /// <summary>The changes of water or equipment that have cups on both sides.</summary>
     public static IReadOnlyList<EquipmentChange> ChangesAmong(TastingLog log, IReadOnlyList<Tasting> cups) =>

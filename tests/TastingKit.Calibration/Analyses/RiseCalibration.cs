@@ -65,15 +65,18 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
         private readonly (Tasting Cup, double Weight)[] _cups;
         private readonly double _rested;
         private readonly Dictionary<string, double> _offUsualRest;
-        private readonly Dictionary<string, double> _offUsualRestByKind = new(StringComparer.Ordinal);
+        private readonly Dictionary<string, double> _offUsualRestByKind;
         private readonly bool _standsAlone;
 
         public Truths(SimulatedYear year, ScoreRise rise)
         {
             _truth = year.Truth;
-            _cups = [.. ScoredCups.Of(year.Log).Cups
+            Tasting[] cups = [.. ScoredCups.Of(year.Log).Cups];
+            _cups = [.. cups
                 .Select(cup => (cup, rise.Later!.Days.Holds(cup.TastedOn) ? 1.0 / rise.Later.Cups : rise.Earlier!.Days.Holds(cup.TastedOn) ? -1.0 / rise.Earlier.Cups : 0)).Where(each => each.Item2 != 0)];
-            _offUsualRest = OffUsualRest(year, rise);
+            double[] days = [.. cups.Select(cup => (double)cup.RestDays!.Value)];
+            _offUsualRest = cups.DistinctBy(cup => cup.Bag.Id).ToDictionary(cup => cup.Bag.Id, cup => days.Average(Bag(cup).RestEffect), StringComparer.Ordinal);
+            _offUsualRestByKind = ByKind([.. new[] { Factor.Process, Factor.Fermentation, Factor.RoastLevel }.Where(kind => rise.Parts.Any(part => part.What == kind.Name))], cups);
             _standsAlone = rise.Drift is not RiseDrift.NotTold;
             // What a bag changes while it is drunk is told with the drift in it; only where drift stands alone is it taken off.
             _rested = Change(cup => cup.RestDays!.Value) * DriftADay;
@@ -128,26 +131,23 @@ public sealed class RiseCalibration(Func<TastingLog, ScoreRise> analyse) : ICali
             _ => 0,
         };
 
-        /// <summary>What each bag's own curve of rest comes to on average over the days of all cups, and the change that the kinds of coffee have of it.</summary>
-        private Dictionary<string, double> OffUsualRest(SimulatedYear year, ScoreRise rise)
+        /// <summary>What of the change of bags' offsets goes with each of some kinds of coffee.</summary>
+        private Dictionary<string, double> ByKind(Factor[] kinds, Tasting[] cups)
         {
-            Tasting[] cups = [.. ScoredCups.Of(year.Log).Cups];
-            double[] days = [.. cups.Select(cup => (double)cup.RestDays!.Value)];
-            var ofBag = cups.DistinctBy(cup => cup.Bag.Id).ToDictionary(cup => cup.Bag.Id, cup => days.Average(Bag(cup).RestEffect), StringComparer.Ordinal);
-            Factor[] kinds = [.. new[] { Factor.Process, Factor.Fermentation, Factor.RoastLevel }.Where(kind => rise.Parts.Any(part => part.What == kind.Name))];
-            double[] left = [.. cups.Select(cup => ofBag[cup.Bag.Id])];
+            var changes = kinds.ToDictionary(kind => kind.Name, _ => 0.0, StringComparer.Ordinal);
+            double[] left = [.. cups.Select(cup => _offUsualRest[cup.Bag.Id])];
             // Taking level means off one kind after the other, again and again, comes to least squares.
             for (var round = 0; round < 30; round++)
             {
                 foreach (var kind in kinds)
                 {
                     var means = cups.Zip(left).GroupBy(cup => kind.LevelOf(cup.First)).ToDictionary(level => level.Key, level => level.Average(cup => cup.Second), StringComparer.Ordinal);
-                    _offUsualRestByKind[kind.Name] = _offUsualRestByKind.GetValueOrDefault(kind.Name) + Change(cup => means[kind.LevelOf(cup)]);
+                    changes[kind.Name] += Change(cup => means[kind.LevelOf(cup)]);
                     left = [.. cups.Zip(left, (cup, value) => value - means[kind.LevelOf(cup)])];
                 }
             }
 
-            return ofBag;
+            return changes;
         }
 
         private CoffeeTruth Coffee(Tasting cup) => _truth.CoffeeOf(cup.Bag.Coffee.Id);
