@@ -27,6 +27,13 @@ public sealed record DrawOptions
     /// </summary>
     public IReadOnlyDictionary<(string Group, string Effect), double> PriorScaleOfEffect { get; init; } = new Dictionary<(string Group, string Effect), double>();
 
+    /// <summary>
+    /// Effects, by group and effect, that are known to differ between levels: their prior is multiplied by the standard deviation, so that it is nought
+    /// at none (Chung, Rabe-Hesketh, Dorie, Gelman and Liu 2013). The half-t alone lets few levels be drawn alike too often, and what single levels are
+    /// worth is then shrunk further than its interval says.
+    /// </summary>
+    public IReadOnlyList<(string Group, string Effect)> KnownToDiffer { get; init; } = [];
+
     /// <summary>The most threads to use; the draws do not depend on it.</summary>
     public int Threads { get; init; } = Environment.ProcessorCount;
 }

@@ -1,6 +1,6 @@
 namespace TastingKit.Statistics;
 
-/// <summary>Half-t on every standard deviation and uniform on correlations, as a density of the relative covariance factors at a residual standard deviation.</summary>
+/// <summary>Half-t on every standard deviation, times itself where it is known not to be nought, and uniform on correlations, as a density of the relative covariance factors at a residual standard deviation.</summary>
 internal sealed class VariancePrior(MixedModelGeometry geometry, DrawOptions options)
 {
     /// <summary>
@@ -24,7 +24,7 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, DrawOptions opt
                 string group = geometry.Groups[g].Group.Name;
                 if (term.HasCommonVariance)
                 {
-                    sum += LogHalfT(residual * factor[term.Offset, term.Offset], ScaleOf(group, term.EffectNames[0])) + logResidual;
+                    sum += LogOf(residual * factor[term.Offset, term.Offset], group, term.EffectNames[0]) + logResidual;
                     continue;
                 }
 
@@ -33,7 +33,7 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, DrawOptions opt
                     double squares = 0;
                     for (int k = 0; k <= j; k++) squares += factor[term.Offset + j, term.Offset + k] * factor[term.Offset + j, term.Offset + k];
                     double deviation = Math.Sqrt(squares);
-                    sum += LogHalfT(residual * deviation, ScaleOf(group, term.EffectNames[j])) + (j + 1) * logResidual;
+                    sum += LogOf(residual * deviation, group, term.EffectNames[j]) + (j + 1) * logResidual;
                     if (j == 0) continue;
                     sum += (term.Width - j) * PortableMath.Log(factor[term.Offset + j, term.Offset + j] / deviation) - j * PortableMath.Log(residual * deviation);
                 }
@@ -42,6 +42,9 @@ internal sealed class VariancePrior(MixedModelGeometry geometry, DrawOptions opt
 
         return sum;
     }
+
+    private double LogOf(double deviation, string group, string effect) =>
+        LogHalfT(deviation, ScaleOf(group, effect)) + (options.KnownToDiffer.Contains((group, effect)) ? PortableMath.Log(deviation) : 0);
 
     private double ScaleOf(string group, string effect) => options.PriorScaleOfEffect.TryGetValue((group, effect), out double own) ? own : options.PriorScale;
 

@@ -17,8 +17,9 @@ internal static class BrewedAgain
     /// <param name="residuals">What is left of each cup.</param>
     /// <param name="cups">The cups.</param>
     /// <param name="tasted">Every cup that was tasted, scored or failed.</param>
+    /// <param name="consequence">What follows for the analysis, in a sentence.</param>
     /// <param name="seed">Seed of the shuffling.</param>
-    public static Caution? In(IReadOnlyList<double> residuals, IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> tasted, ulong seed)
+    public static Caution? In(IReadOnlyList<double> residuals, IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> tasted, string consequence, ulong seed)
     {
         var followed = Followed(tasted);
         int[] rows = [.. Enumerable.Range(0, cups.Count).Where(row => followed.Contains(cups[row].Id))];
@@ -34,7 +35,7 @@ internal static class BrewedAgain
         });
         return !isBeyondChance ? null : new Caution("brewed-again",
             $"The {NumberText.Count(rows.Length, "cup")} brewed again next in the sitting, from the same bag on the same brewer, lie {NumberText.Fixed(Math.Abs(observed))} points {(observed < 0 ? "below" : "above")} what was to be expected of them: "
-            + $"{(observed < 0 ? "poor" : "good")} cups seem to be brewed again for their score. What the number of cups that day does to a score can't be told from that, and where cups were called failed for it, the others scatter less than all did.");
+            + $"{(observed < 0 ? "poor" : "good")} cups seem to be brewed again for their score. {consequence}");
 
         double Beyond() => rows.Average(row => left[row]) - usual;
     }

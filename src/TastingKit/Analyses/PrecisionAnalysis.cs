@@ -354,7 +354,9 @@ internal static class PrecisionAnalysis
         cautions.AddRange(new[]
         {
             ScoreCautions.HangTogether(residuals, model.Cups, seed), CarryOver.In(model.Fit, model.Cups, TastingAttribute.Score, model.SittingColumn, seed),
-            BrewedAgain.In(residuals, model.Cups, tasted, seed),
+            BrewedAgain.In(
+                residuals, model.Cups, tasted,
+                "What the number of cups that day does to a score can\u2019t be told from that, and where cups were called failed for it, the others scatter less than all did.", seed),
         }.OfType<Caution>());
         return cautions;
     }

@@ -60,7 +60,7 @@ internal static class RiseAnalysis
         var drift = DriftOf(log, attribute, restAMonth, freezerLossAYear);
         var years = Change(weights, [.. scored.Cups.Select(c => c.TastedOn.DayNumber / Covariate.DaysAYear)]);
         var isLarge = scored.Cups.Count > PredictionDraws.LargeLog;
-        var joint = PredictionDraws.Joint(model.Fit, Draws, seed, log.Watch, options ?? (isLarge ? PredictionDraws.OfLargeLog : FewerDraws));
+        var joint = PredictionDraws.Joint(model.Fit, Draws, seed, log.Watch, model.WithPrior(options ?? (isLarge ? PredictionDraws.OfLargeLog : FewerDraws)));
         var parts = new RiseDraws(model, later!.Mean - earlier!.Mean, drift.Slope, years, joint, seed, log.Watch);
         return new ScoreRise(
             attribute, scale, earlier, later, RawChange(scored.Cups, attribute, weights, later.Mean - earlier.Mean), parts.All, parts.Together(RiseSource.Purchasing, "coffees bought"),

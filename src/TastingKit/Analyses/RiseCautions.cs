@@ -43,8 +43,11 @@ internal static class RiseCautions
             cautions.Add(new Caution("stated-by-user", "What rest does was stated by the user and not told by the log: the share of drift is as good as that statement."));
         if (ScoreCautions.Ceiling([.. cups.Select(c => c.ValueOf(attribute)!.Value)], log.ScaleOf(attribute)) is { } ceiling)
             cautions.Add(ceiling);
-        if (ScoreCautions.HangTogether(model.ResidualsWithOwnRuns(), cups, seed) is { } alike)
+        var residuals = model.ResidualsWithOwnRuns();
+        if (ScoreCautions.HangTogether(residuals, cups, seed) is { } alike)
             cautions.Add(alike);
+        if (BrewedAgain.In(residuals, cups, log.Tastings, "A stretch of days then holds more cups of the bags that had such a one, and its mean leans on them.", seed) is { } again)
+            cautions.Add(again);
         if (CarryOver.In(model.Fit, cups, attribute, columns.SessionsLeftOut is null ? columns.Session : null, seed) is { } carried)
             cautions.Add(carried);
         if (columns.SessionsLeftOut is { } left)

@@ -9,6 +9,8 @@ namespace TastingKit;
 /// <remarks>
 /// The date of roasting is a fixed term beside the kinds, so that what kinds are worth comes of cups of one time: a kind bought more often later
 /// is not credited with what all coffees gained. Kinds of five levels or more are random terms, shrunk towards none.
+/// Kinds that are random terms are known to differ, which the draws of their variances are told: their shares would else be taken for better known
+/// than they are.
 /// What a bag is worth is what it is worth on average over the days of rest of all cups: the share of rest is of the days it was tasted on against
 /// those, and what a kind that peaks late loses at the usual rest is the kind's.
 /// </remarks>
@@ -36,6 +38,7 @@ internal sealed class RiseModel
     private readonly List<CategoricalColumn> _levels = [];
     private readonly List<string> _fixedWords = [];
     private readonly List<string> _randomWords = [];
+    private readonly List<string> _randomKinds = [];
     private ModelDesign _design;
     private CategoricalColumn? _coffee;
     private CategoricalColumn? _bag;
@@ -103,7 +106,7 @@ internal sealed class RiseModel
                 continue;
             factors.Add(factor);
             if (column.Levels.Count >= FewestRandomLevels || coffees < CoffeesAFixedLevel * column.Levels.Count)
-                AddRandom(column, RiseSource.Purchasing);
+                AddRandomKind(column);
             else
                 AddFixed(column, column.Name, RiseSource.Purchasing);
         }
@@ -229,6 +232,10 @@ internal sealed class RiseModel
         return (new NumericColumn("line over rest", line), new NumericColumn("bend over rest", line.Select(value => (value * value) - 1 - (skew * value)).ToArray()));
     }
 
+    /// <summary>How variances are drawn, with what is known of kinds beforehand.</summary>
+    /// <param name="draws">How many.</param>
+    public DrawOptions WithPrior(DrawOptions draws) => draws with { KnownToDiffer = [.. _randomKinds.Select(kind => (kind, "(Intercept)"))] };
+
     /// <summary>What is left of each cup beside all but how its bag runs over rest.</summary>
     /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, which would hide them.</remarks>
     public double[] ResidualsWithOwnRuns() => _ownRuns is var (bag, runs) ? ScoreFit.ResidualsWithSlopes(Fit, bag, runs) : Fit.Residuals();
@@ -292,11 +299,12 @@ internal sealed class RiseModel
             : Sum([(Change(values.Values.ToArray()), fit.FixedEffect(values.Name)), .. stated is null ? [] : Levels(fit, stated)])));
     }
 
-    private void AddRandom(CategoricalColumn column, RiseSource source)
+    private void AddRandomKind(CategoricalColumn column)
     {
         _design = _design.WithRandomIntercept(column);
         _randomWords.Add(column.Name);
-        _terms.Add((column.Name, source, fit => Effects(fit, column)));
+        _randomKinds.Add(column.Name);
+        _terms.Add((column.Name, RiseSource.Purchasing, fit => Effects(fit, column)));
     }
 
     private LinearFunction Effects(LinearMixedModelFit fit, CategoricalColumn column) =>

@@ -3,9 +3,10 @@ namespace TastingKit.Statistics.Tests.LinearModels;
 public class JointDrawsTests
 {
     [Theory]
-    [InlineData(1)]
-    [InlineData(0.15)]
-    public void Draws_follow_the_posterior_that_quadrature_gives(double scaleOfBatches)
+    [InlineData(1, false)]
+    [InlineData(0.15, false)]
+    [InlineData(1, true)]
+    public void Draws_follow_the_posterior_that_quadrature_gives(double scaleOfBatches, bool areKnownToDiffer)
     {
         // Six batches of five: the posterior of both standard deviations on a fine grid, from the one-way model's sums of squares.
         const int groups = 6, each = 5;
@@ -19,7 +20,12 @@ public class JointDrawsTests
         }
 
         var fit = LinearMixedModel.Fit(ModelDesign.For("y", y).WithRandomIntercept(CategoricalColumn.From("batch", batch)));
-        var draws = fit.DrawJoint(40_000, 3, new DrawOptions { VarianceProposals = 8_000, PriorScaleOfEffect = new Dictionary<(string, string), double> { [("batch", "(Intercept)")] = scaleOfBatches } });
+        var draws = fit.DrawJoint(40_000, 3, new DrawOptions
+        {
+            VarianceProposals = 8_000,
+            PriorScaleOfEffect = new Dictionary<(string, string), double> { [("batch", "(Intercept)")] = scaleOfBatches },
+            KnownToDiffer = areKnownToDiffer ? [("batch", "(Intercept)")] : [],
+        });
         double[] spread = draws.StandardDeviations("batch"), residual = draws.ResidualStandardDeviations();
 
         double mean = y.Average(), within = 0, between = 0;
@@ -40,7 +46,7 @@ public class JointDrawsTests
             {
                 double level = e * e + each * s * s;
                 double logLikelihood = -0.5 * (groups * (each - 1) * Math.Log(e * e) + within / (e * e) + (groups - 1) * Math.Log(level) + between / level);
-                double density = Math.Exp(logLikelihood + 20) * HalfT(s, scaleOfBatches) * HalfT(e, 1);
+                double density = Math.Exp(logLikelihood + 20) * HalfT(s, scaleOfBatches) * HalfT(e, 1) * (areKnownToDiffer ? s : 1);
                 total += density;
                 meanSpread += density * s;
                 meanResidual += density * e;

@@ -63,8 +63,18 @@ public sealed class ScoreCautionsTests
         var told = Told(new SimulatedHabits { BrewAgainBelow = 6.0, PoorCupCalledFailed = calledFailed });
         Assert.True(told.Length >= 18, $"{told.Length} of 20");
         Assert.All(told, text => Assert.Contains("points below what was to be expected of them: poor cups", text, StringComparison.Ordinal));
+        Assert.All(told, text => Assert.EndsWith("the others scatter less than all did.", text, StringComparison.Ordinal));
         // At a level of a fiftieth four of twenty come by chance in one of a thousand runs.
         Assert.True(Told(new SimulatedHabits()).Length < 4);
+    }
+
+    [Fact]
+    public void Cups_brewed_again_for_their_score_are_told_by_the_rise()
+    {
+        var matching = CalibrationCells.MatchingYear;
+        var rise = SimulatedYear.Create(matching with { Habits = new SimulatedHabits { BrewAgainBelow = 6.0 } }, 3).Log.ScoreRise();
+        Assert.EndsWith("its mean leans on them.", Assert.Single(rise.Cautions, caution => caution.Name == "brewed-again").Text, StringComparison.Ordinal);
+        Assert.DoesNotContain(SimulatedYear.Create(matching, 3).Log.ScoreRise().Cautions, caution => caution.Name == "brewed-again");
     }
 
     [Fact]
