@@ -15,7 +15,7 @@ internal static class BagHoldings
     /// <summary>Finds the bags of which more was brewed.</summary>
     /// <param name="all">The cups.</param>
     /// <param name="found">Told of the cup at which it shows, by its place, and what there is to say.</param>
-    public static void Run(IReadOnlyList<Tasting> all, Action<int, CellFault> found)
+    public static void Run(Tasting[] all, Action<int, CellFault> found)
     {
         var brewed = new Dictionary<Bag, double>(ReferenceEqualityComparer.Instance);
         var (bagBefore, sum) = ((Bag?)null, 0.0);
@@ -41,7 +41,7 @@ internal static class BagHoldings
             .ToHashSet<Bag>(ReferenceEqualityComparer.Instance);
         if (over.Count == 0)
             return;
-        foreach (var cups in Enumerable.Range(0, all.Count).Where(i => over.Contains(all[i].Bag)).GroupBy(i => all[i].Bag.Id))
+        foreach (var cups in Enumerable.Range(0, all.Length).Where(i => over.Contains(all[i].Bag)).GroupBy(i => all[i].Bag.Id))
         {
             var used = 0.0;
             var bag = all[cups.First()].Bag;

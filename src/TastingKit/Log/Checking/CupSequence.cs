@@ -16,27 +16,31 @@ internal static class CupSequence
         var cups = rows.Cups;
         if (cups.Length < FewestCups)
             return;
+        // A million cups are fetched once: their days stand side by side.
+        var days = new int[cups.Length];
         var inOrder = 0;
-        for (var i = 1; i < cups.Length; i++)
+        var before = DateTime.MinValue;
+        for (var i = 0; i < days.Length; i++)
         {
-            if (cups[i].TastedAt >= cups[i - 1].TastedAt)
+            var tastedAt = cups[i].TastedAt;
+            days[i] = DateOnly.FromDateTime(tastedAt).DayNumber;
+            if (i > 0 && tastedAt >= before)
                 inOrder++;
+            before = tastedAt;
         }
 
         if (inOrder < ShareInOrder * (cups.Length - 1))
             return;
-        for (var i = 0; i < cups.Length; i++)
+        for (var i = 0; i < days.Length; i++)
         {
             // The first and the last row have two rows on one side.
-            var above = i == 0 ? cups[1] : i == cups.Length - 1 ? cups[i - 2] : cups[i - 1];
-            var below = i == 0 ? cups[2] : i == cups.Length - 1 ? cups[i - 1] : cups[i + 1];
-            if (DaysBetween(above, below) <= Together && DaysBetween(above, cups[i]) >= Apart && DaysBetween(below, cups[i]) >= Apart)
+            var above = i == 0 ? 1 : i == days.Length - 1 ? i - 2 : i - 1;
+            var below = i == 0 ? 2 : i == days.Length - 1 ? i - 1 : i + 1;
+            if (Math.Abs(days[above] - days[below]) <= Together && Math.Abs(days[above] - days[i]) >= Apart && Math.Abs(days[below] - days[i]) >= Apart)
             {
                 rows.OnCup(i, Severity.Doubtful, "tasted_at", Iso(cups[i].TastedOn), new CellFault(Rule.DateOutOfSequence,
-                    $"The rows beside it are of {Iso(above.TastedOn)} and {Iso(below.TastedOn)}; it was kept.", "a day near theirs; look at the year"));
+                    $"The rows beside it are of {Iso(cups[above].TastedOn)} and {Iso(cups[below].TastedOn)}; it was kept.", "a day near theirs; look at the year"));
             }
         }
     }
-
-    private static int DaysBetween(Tasting one, Tasting other) => Math.Abs(one.TastedOn.DayNumber - other.TastedOn.DayNumber);
 }

@@ -24,23 +24,23 @@ internal static class LikeCups
     /// <summary>Finds them.</summary>
     /// <param name="cups">The cups.</param>
     /// <param name="found">Told of two, by their places.</param>
-    public static void Run(IReadOnlyList<Tasting> cups, Action<int, int> found)
+    public static void Run(Tasting[] cups, Action<int, int> found)
     {
         int[]? order = null;
-        for (var i = 1; i < cups.Count; i++)
+        for (var i = 1; i < cups.Length; i++)
         {
             if (cups[i].TastedAt < cups[i - 1].TastedAt)
             {
-                order = [.. Enumerable.Range(0, cups.Count)];
+                order = [.. Enumerable.Range(0, cups.Length)];
                 Array.Sort(order, (a, b) => cups[a].TastedAt.CompareTo(cups[b].TastedAt) is not 0 and var byTime ? byTime : a.CompareTo(b));
                 break;
             }
         }
 
         var (first, minute) = (0, long.MinValue);
-        for (var i = 0; i <= cups.Count; i++)
+        for (var i = 0; i <= cups.Length; i++)
         {
-            var next = i < cups.Count ? Minute(cups[At(i)]) : long.MaxValue;
+            var next = i < cups.Length ? Minute(cups[At(i)]) : long.MaxValue;
             if (next == minute)
                 continue;
             if (i - first > 1)
@@ -51,7 +51,7 @@ internal static class LikeCups
         int At(int place) => order is null ? place : order[place];
     }
 
-    private static void Compare(IEnumerable<int> ofOneMinute, IReadOnlyList<Tasting> cups, Action<int, int> found)
+    private static void Compare(IEnumerable<int> ofOneMinute, Tasting[] cups, Action<int, int> found)
     {
         var seen = new Dictionary<(string Bag, string? Brewer, string? Taster), int>();
         // By identifier, so that the same one of two is reported, and stays confirmed, however the file is sorted.

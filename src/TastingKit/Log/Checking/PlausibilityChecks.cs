@@ -8,7 +8,7 @@ internal static class PlausibilityChecks
 {
     private static readonly Action<RowsToCheck>[] Checks =
     [
-        BagChecks.Run, CupDates.Run, CupSequence.Run, LikeCups.Run, BagHoldings.Run, ScoreColumnChecks.Run, ScoreSums.Run, LevelChecks.Run,
+        BagChecks.Run, CupDates.Run, CupSequence.Run, LikeCups.Run, BagHoldings.Run, ScoreColumnChecks.Run, ScoreSums.Run, LevelChecks.Run, RepeatedRows.Run,
     ];
 
     private const int ManyCups = 5000;

@@ -18,6 +18,9 @@ internal sealed record RowsToCheck
     /// <summary>The cups, in the order of their file.</summary>
     public required Tasting[] Cups { get; init; }
 
+    /// <summary>What the row of each cup says, its identifier left out (<see cref="RowReports.Content"/>).</summary>
+    public required List<ulong> Contents { get; init; }
+
     /// <summary>The line of a cup, by its place among the cups.</summary>
     public required Func<int, int> LineOfCup { get; init; }
 

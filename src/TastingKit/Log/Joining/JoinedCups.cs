@@ -24,24 +24,25 @@ internal sealed class JoinedCups
     /// <summary>Reports what the folders say together and none of them alone: a cup logged in two years, a bag that two years brewed more of than it held.</summary>
     public void Check()
     {
-        LikeCups.Run(_cups, (earlier, later) =>
+        Tasting[] cups = [.. _cups];
+        LikeCups.Run(cups, (earlier, later) =>
         {
             var (folder, cup) = _origins[later];
             if (folder != _origins[earlier].Folder)
-                folder.OnCup(cup, Severity.Doubtful, "tasted_at", LikeCups.Minute(cup.TastedAt), LikeCups.Fault(_origins[earlier].Folder.PlaceOf(_origins[earlier].Cup), _cups[earlier]));
+                folder.OnCup(cup, Severity.Doubtful, "tasted_at", LikeCups.Minute(cup.TastedAt), LikeCups.Fault(_origins[earlier].Folder.PlaceOf(_origins[earlier].Cup), cups[earlier]));
         });
-        BagHoldings.Run(_cups, (crossing, fault) =>
+        BagHoldings.Run(cups, (crossing, fault) =>
         {
             var (folder, cup) = _origins[crossing];
-            var bag = _cups[crossing].Bag;
+            var bag = cups[crossing].Bag;
             // What one folder shows by itself is reported there.
-            var ofBag = Enumerable.Range(0, _cups.Count).Where(i => _cups[i].Bag.Id == bag.Id).GroupBy(i => _origins[i].Folder);
-            if (!ofBag.Any(inFolder => IsOver([.. inFolder.Select(i => _cups[i])])))
+            var ofBag = Enumerable.Range(0, cups.Length).Where(i => cups[i].Bag.Id == bag.Id).GroupBy(i => _origins[i].Folder);
+            if (!ofBag.Any(inFolder => IsOver([.. inFolder.Select(i => cups[i])])))
                 folder.OnCup(cup, Severity.Doubtful, "dose_g", RowsToCheck.Number(cup.DoseGrams!.Value), fault);
         });
     }
 
-    private static bool IsOver(IReadOnlyList<Tasting> cups)
+    private static bool IsOver(Tasting[] cups)
     {
         var isOver = false;
         BagHoldings.Run(cups, (_, _) => isOver = true);

@@ -1,3 +1,5 @@
+using TastingKit.Checking;
+
 namespace TastingKit.Reading;
 
 /// <summary>
@@ -17,7 +19,7 @@ internal sealed class BagRegister(KnownWords words)
     public void Read(SourceFile file, FileReports reports, ColumnMap map, CancellationToken cancellation)
     {
         _reports = reports;
-        var likes = new LikeRows();
+        var contents = new List<ulong>();
         new Table<BagRow>
         {
             Columns = BagColumns.All,
@@ -50,9 +52,11 @@ internal sealed class BagRegister(KnownWords words)
 
                 CheckRow(row, rowReports);
                 Add(row, rowReports);
-                likes.Report(rowReports);
+                contents.Add(rowReports.Content);
             },
         }.Read(file, reports, cancellation);
+        RepeatedRows.Find(contents, (earlier, later) =>
+            reports.Add(Severity.Information, _order[later].Line, _order[later].Id, "", "", RepeatedRows.Fault(_order[earlier].Line)));
     }
 
     /// <summary>Takes what a row of cups says of its bag: a new bag, or more on one that is known.</summary>

@@ -23,7 +23,7 @@ internal sealed class CupReader
     private readonly List<int> _lines = [];
     private readonly Identifiers _ids = new();
     private readonly List<int> _withoutId = [];
-    private readonly LikeRows _likes = new();
+    private readonly List<ulong> _contents = [];
     private readonly IReadOnlyList<Bag> _knownBags;
     private readonly Dictionary<string, Bag> _bagsById;
     private Bag? _lastBag;
@@ -63,7 +63,7 @@ internal sealed class CupReader
         _cups.EnsureCapacity(likelyRows);
         _lines.EnsureCapacity(likelyRows);
         _ids.Expect(likelyRows);
-        _likes.Expect(likelyRows);
+        _contents.EnsureCapacity(likelyRows);
         var columns = TastingColumns.For(_scales, _attributes);
         if (_bagsAreInTheTable)
             columns = [.. columns, .. BagColumns.All.Where(column => column != BagColumns.Id).Select(column => new BagPart(column))];
@@ -76,7 +76,6 @@ internal sealed class CupReader
             Clear = row => row.Clear(),
             KeepOthers = (row, others) => row.OtherColumns = others,
             End = Take,
-            Soon = _likes.Soon,
         }.Read(file, reports, cancellation);
 
         var named = fields.Where(field => field.Column is ScoreColumn).Select(field => TastingAttribute.Named(field.Column!.Name));
@@ -101,6 +100,9 @@ internal sealed class CupReader
 
     /// <summary>The line of a cup, by its place in the file.</summary>
     public int LineOf(int index) => _lines[index];
+
+    /// <summary>What the row of each cup says, its identifier left out.</summary>
+    public List<ulong> Contents => _contents;
 
     /// <summary>The scored columns of the file, the overall score among them, each with its scale.</summary>
     public IReadOnlyList<Scale> ScoredColumns => [.. AttributesWithColumn.OrderBy(attribute => attribute.Name, StringComparer.Ordinal).Select(ScaleOf)];
@@ -142,7 +144,6 @@ internal sealed class CupReader
                 Rule.TestEntry, "The row looks like a try-out of the form; it stays in the log, and out of analyses of scores.", "a cup that was tasted; take the row out if it is none"));
         }
 
-        _likes.Report(reports);
         if (row.Bag is { } bag)
         {
             bag.Id = bagId;
@@ -151,6 +152,7 @@ internal sealed class CupReader
 
         _cups.Add(ToTasting(row, bagId, moment, reports.Line));
         _lines.Add(reports.Line);
+        _contents.Add(reports.Content);
     }
 
     private Tasting ToTasting(TastingRow row, string bagId, Moment moment, int line)

@@ -33,14 +33,6 @@ internal sealed class JudgedStretch<TRow>(Func<TRow> begin, Action<TRow> clear, 
         }
     }
 
-    /// <summary>Tells what each row says.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
-    public void Contents(Func<ulong, bool> tell)
-    {
-        foreach (var row in Rows)
-            tell(row.Reports.Content);
-    }
-
     /// <summary>Begins anew.</summary>
     public void Begin(Stretch place) => (Place, IsJudged, _count) = (place, false, 0);
 

@@ -70,6 +70,7 @@ internal sealed class LogReader
                 BagReports = bags.Reports ?? new FileReports(BagsFile),
                 Cups = tastings,
                 LineOfCup = cups.LineOf,
+                Contents = cups.Contents,
                 CupReports = cupReports ?? new FileReports(TastingsFile),
                 ScoredColumns = cups.ScoredColumns,
                 Vocabulary = words.Vocabulary,

@@ -14,21 +14,21 @@ internal sealed class OtherWords
     public (IReadOnlyList<string> Canonical, string? Written) Of(IReadOnlyList<string> written, KnownWords.OfColumn words, int line)
     {
         var list = written as ReadWords;
-        if (list?.Known is { } known)
+        if (list?.Canonical is { } known)
         {
-            known.Uses++;
-            return (known.Canonical, known.Written);
+            list.Uses++;
+            return (known, list.Written);
         }
 
         var canonical = CanonicalWords.Many(written, words, line);
-        known = new Known([.. written.Select(word => words.Met(word, line))], canonical, ReferenceEquals(canonical, written) ? null : string.Join("; ", written));
+        var asWritten = ReferenceEquals(canonical, written) ? null : string.Join("; ", written);
         if (list is not null && _kept.Count < MostKept)
         {
-            list.Known = known;
+            list.Keep(canonical, asWritten, [.. written.Select(word => words.Met(word, line))]);
             _kept.Add(list);
         }
 
-        return (known.Canonical, known.Written);
+        return (canonical, asWritten);
     }
 
     /// <summary>Counts the words as often as their lists were met, once all are, and lets go of what was known of the lists.</summary>
@@ -36,24 +36,11 @@ internal sealed class OtherWords
     {
         foreach (var list in _kept)
         {
-            foreach (var word in list.Known!.Words)
-                word.Uses += list.Known.Uses;
-            list.Known = null;
+            foreach (var word in list.InColumn)
+                word.Uses += list.Uses;
+            list.Forget();
         }
 
         _kept.Clear();
-    }
-
-    /// <summary>What is known of a list.</summary>
-    internal sealed class Known(KnownWords.OfColumn.Word[] words, IReadOnlyList<string> canonical, string? written)
-    {
-        public KnownWords.OfColumn.Word[] Words => words;
-
-        public IReadOnlyList<string> Canonical => canonical;
-
-        public string? Written => written;
-
-        /// <summary>How often the list was met after the first time.</summary>
-        public int Uses { get; set; }
     }
 }

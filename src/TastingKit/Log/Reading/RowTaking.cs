@@ -43,8 +43,6 @@ internal sealed class RowTaking<TRow>(Table<TRow> table, RowJudge<TRow> judge, i
         while (ahead.Next() is { } stretch)
         {
             cancellation.ThrowIfCancellationRequested();
-            if (table.Soon is { } soon)
-                stretch.Contents(soon);
             RecordReader? again = null;
             var count = 0;
             foreach (var row in stretch.Rows)

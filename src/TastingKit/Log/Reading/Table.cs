@@ -35,9 +35,6 @@ internal sealed class Table<TRow>
     /// <summary>Takes a row whose cells are judged. The row may be rejected already, by its reports.</summary>
     public required Action<TRow, RowReports> End { get; init; }
 
-    /// <summary>Told what rows say (<see cref="RowReports.Content"/>) that were judged ahead and are taken soon.</summary>
-    public Func<ulong, bool>? Soon { get; init; }
-
     /// <summary>Told of a row that is none as a whole, its cells not to be told apart or cut off too soon, and is rejected for it.</summary>
     public Action<RowReports>? NotWhole { get; init; }
 

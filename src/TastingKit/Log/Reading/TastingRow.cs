@@ -107,7 +107,9 @@ internal sealed class TastingRow : IKeepsWritten
         DoseGrams = WaterGrams = YieldGrams = Ratio = WaterCelsius = TdsPercent = Score = null;
         FrozenOn = ThawedOn = null;
         Notes = [];
-        Written.Clear();
+        // To clear a list that is empty takes a call all the same.
+        if (Written.Count > 0)
+            Written.Clear();
         OtherColumns = EmptyColumns.Instance;
         Bag = _holdsBag ? new BagRow() : null;
         Attributes.AsSpan().Fill(double.NaN);
