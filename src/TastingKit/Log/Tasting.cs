@@ -18,6 +18,8 @@ public sealed record Tasting
     private readonly byte _purpose;
     private readonly byte _blindTo;
     private readonly bool _isTestEntry;
+    private readonly object _attributes = ReadOnlyDictionary<TastingAttribute, double>.Empty;
+    private readonly int _startOfAttributes;
 
     /// <summary>The cup's identifier, unique within a log.</summary>
     public required string Id { get; init; }
@@ -172,8 +174,18 @@ public sealed record Tasting
     }
 
     /// <summary>The attributes that were scored, the overall score left out.</summary>
-    public IReadOnlyDictionary<TastingAttribute, double> Attributes { get; init; } =
-        ReadOnlyDictionary<TastingAttribute, double>.Empty;
+    public IReadOnlyDictionary<TastingAttribute, double> Attributes
+    {
+        get => _attributes is AttributeRoom room ? new AttributeValues(room, _startOfAttributes) : (IReadOnlyDictionary<TastingAttribute, double>)_attributes;
+        init => (_attributes, _startOfAttributes) = value is AttributeValues read ? (read.Room, read.Start) : ((object)value, 0);
+    }
+
+    /// <summary>Where the attributes stand among those of the log that was read; a place in no room where they stand by themselves.</summary>
+    internal (AttributeRoom? Room, int Start) Scored
+    {
+        get => (_attributes as AttributeRoom, _startOfAttributes);
+        init => (_attributes, _startOfAttributes) = value.Room is { } room ? ((object)room, value.Start) : (ReadOnlyDictionary<TastingAttribute, double>.Empty, 0);
+    }
 
     /// <summary>Tasting notes in the order written, each in the vocabulary's form where it has one.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
@@ -245,9 +257,13 @@ public sealed record Tasting
     public double? Ratio => DoseGrams > 0 && WaterGrams is { } water ? water / DoseGrams : StatedRatio;
 
     /// <summary>The value scored for an attribute, the overall score included; <see langword="null"/> where it was not scored.</summary>
-    public double? ValueOf(TastingAttribute attribute) =>
-        attribute.Equals(TastingAttribute.Score) ? Score
-        // What a log was read to have is asked by its own type: in a million cups the way through the interface takes as long as the look.
-        : (Attributes is AttributeValues read ? read.TryGetValue(attribute, out var value) : Attributes.TryGetValue(attribute, out value)) ? value
-        : null;
+    public double? ValueOf(TastingAttribute attribute)
+    {
+        if (attribute.Equals(TastingAttribute.Score))
+            return Score;
+        // What a log was read to have is asked by its own type: in a million cups the way through a dictionary takes as long as the look.
+        if (_attributes is AttributeRoom room)
+            return room.ValueAt(_startOfAttributes, attribute) is var value && double.IsNaN(value) ? null : value;
+        return ((IReadOnlyDictionary<TastingAttribute, double>)_attributes).TryGetValue(attribute, out var own) ? own : null;
+    }
 }

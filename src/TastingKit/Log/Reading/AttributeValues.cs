@@ -4,23 +4,94 @@ using System.Diagnostics.CodeAnalysis;
 namespace TastingKit.Reading;
 
 /// <summary>
-/// The attributes scored in one cup: the names, shared by all cups of a log, and one number a name, NaN where it was not scored.
-/// A dictionary a cup would take several times the room; the numbers of some hundred cups stand in one array.
+/// The attributes scored in the cups of a log: the names, shared by all, and one number a name and cup, NaN where it was not scored. A dictionary a
+/// cup would take several times the room; the numbers of some hundred cups stand in one array.
 /// </summary>
-internal sealed class AttributeValues : IReadOnlyDictionary<TastingAttribute, double>
+/// <param name="names">The names.</param>
+/// <param name="values">The numbers of one cup after the other.</param>
+internal sealed class AttributeRoom(TastingAttribute[] names, double[] values)
 {
-    private readonly TastingAttribute[] _attributes;
-    private readonly double[] _values;
-    private readonly int _start;
+    /// <summary>The names.</summary>
+    public TastingAttribute[] Names => names;
 
-    private AttributeValues(TastingAttribute[] attributes, double[] values, int start) => (_attributes, _values, _start) = (attributes, values, start);
+    /// <summary>The numbers of the cup that begins at a place, one a name.</summary>
+    public ReadOnlySpan<double> At(int start) => values.AsSpan(start, names.Length);
+
+    /// <summary>The number under a name of the cup that begins at a place; NaN where there is none.</summary>
+    public double ValueAt(int start, TastingAttribute name)
+    {
+        // Nearly always the object itself is asked for, which is found before any letter is compared.
+        for (var i = 0; i < names.Length; i++)
+        {
+            if (ReferenceEquals(names[i], name))
+                return values[start + i];
+        }
+
+        var place = Array.IndexOf(names, name);
+        return place < 0 ? double.NaN : values[start + place];
+    }
+
+    /// <summary>Whether a cup has a value under a name under which none stood in the cups asked before.</summary>
+    /// <param name="start">Where the cup begins.</param>
+    /// <param name="met">What those had, as this method left it.</param>
+    public bool HasNewName(int start, ref (TastingAttribute[]? Names, ulong Met) met)
+    {
+        if (names.Length > 64)
+            return true;
+        if (met.Names != names)
+            met = (names, 0);
+        var before = met.Met;
+        var own = At(start);
+        for (var i = 0; i < own.Length; i++)
+        {
+            if (!double.IsNaN(own[i]))
+                met.Met |= 1UL << i;
+        }
+
+        return met.Met != before;
+    }
+
+    /// <summary>Makes room for the values of one cup after the other.</summary>
+    internal sealed class Maker(TastingAttribute[] attributes)
+    {
+        private const int CupsARoom = 256;
+
+        private double[] _values = [];
+        private AttributeRoom _room = new(attributes, []);
+        private int _next;
+
+        /// <summary>Where the values of a cup stand now.</summary>
+        /// <param name="values">One number an attribute, NaN for none.</param>
+        public (AttributeRoom Room, int Start) Keep(ReadOnlySpan<double> values)
+        {
+            if (_next == _values.Length)
+            {
+                (_values, _next) = (new double[CupsARoom * attributes.Length], 0);
+                _room = new AttributeRoom(attributes, _values);
+            }
+
+            values.CopyTo(_values.AsSpan(_next));
+            _next += attributes.Length;
+            return (_room, _next - attributes.Length);
+        }
+    }
+}
+
+/// <summary>The attributes scored in one cup: a look at its place among those of the log, made where a dictionary is asked for.</summary>
+/// <param name="room">Where it stands.</param>
+/// <param name="start">Where it begins there.</param>
+internal sealed class AttributeValues(AttributeRoom room, int start) : IReadOnlyDictionary<TastingAttribute, double>
+{
+    public AttributeRoom Room => room;
+
+    public int Start => start;
 
     public int Count
     {
         get
         {
             var count = 0;
-            foreach (var value in Values())
+            foreach (var value in room.At(start))
             {
                 if (!double.IsNaN(value))
                     count++;
@@ -41,71 +112,18 @@ internal sealed class AttributeValues : IReadOnlyDictionary<TastingAttribute, do
 
     public bool TryGetValue(TastingAttribute key, [MaybeNullWhen(false)] out double value)
     {
-        var place = PlaceOf(key);
-        value = place < 0 ? double.NaN : _values[_start + place];
+        value = room.ValueAt(start, key);
         return !double.IsNaN(value);
     }
 
     public IEnumerator<KeyValuePair<TastingAttribute, double>> GetEnumerator()
     {
-        for (var i = 0; i < _attributes.Length; i++)
+        for (var i = 0; i < room.Names.Length; i++)
         {
-            if (!double.IsNaN(_values[_start + i]))
-                yield return KeyValuePair.Create(_attributes[i], _values[_start + i]);
+            if (room.At(start)[i] is var value && !double.IsNaN(value))
+                yield return KeyValuePair.Create(room.Names[i], value);
         }
     }
 
     IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
-
-    /// <summary>Whether a value stands under a name under which none stood in the cups asked before.</summary>
-    /// <param name="met">What those had, as this method left it.</param>
-    public bool HasNewName(ref (TastingAttribute[]? Names, ulong Met) met)
-    {
-        if (_attributes.Length > 64)
-            return true;
-        if (met.Names != _attributes)
-            met = (_attributes, 0);
-        var before = met.Met;
-        var values = Values();
-        for (var i = 0; i < values.Length; i++)
-        {
-            if (!double.IsNaN(values[i]))
-                met.Met |= 1UL << i;
-        }
-
-        return met.Met != before;
-    }
-
-    private int PlaceOf(TastingAttribute key)
-    {
-        // Nearly always the object itself is asked for, which is found before any letter is compared.
-        for (var i = 0; i < _attributes.Length; i++)
-        {
-            if (ReferenceEquals(_attributes[i], key))
-                return i;
-        }
-
-        return Array.IndexOf(_attributes, key);
-    }
-
-    private ReadOnlySpan<double> Values() => _values.AsSpan(_start, _attributes.Length);
-
-    /// <summary>Makes the values of one cup after the other, and gives them room together.</summary>
-    internal sealed class Maker(TastingAttribute[] attributes)
-    {
-        private const int CupsARoom = 256;
-
-        private double[] _room = [];
-        private int _next;
-
-        /// <summary>The values of a cup: one number an attribute, NaN for none.</summary>
-        public AttributeValues Make(ReadOnlySpan<double> values)
-        {
-            if (_next == _room.Length)
-                (_room, _next) = (new double[CupsARoom * attributes.Length], 0);
-            values.CopyTo(_room.AsSpan(_next));
-            _next += attributes.Length;
-            return new AttributeValues(attributes, _room, _next - attributes.Length);
-        }
-    }
 }

@@ -18,7 +18,7 @@ internal sealed class CupReader
     private readonly bool _bagsAreInTheTable;
     private readonly IReadOnlyList<TastingAttribute> _attributes;
     private readonly IReadOnlyDictionary<TastingAttribute, Scale> _scales;
-    private readonly AttributeValues.Maker _values;
+    private readonly AttributeRoom.Maker _values;
     private readonly List<Tasting> _cups = [];
     private readonly List<int> _lines = [];
     private readonly Identifiers _ids = new();
@@ -47,7 +47,7 @@ internal sealed class CupReader
         _bagsById = _knownBags.ToDictionary(bag => bag.Id, StringComparer.Ordinal);
         _attributes = [.. TastingAttribute.Defaults.Concat(scales.Keys.OrderBy(a => a.Name, StringComparer.Ordinal)).Distinct()
             .Where(attribute => !attribute.Equals(TastingAttribute.Score))];
-        _values = new AttributeValues.Maker([.. _attributes]);
+        _values = new AttributeRoom.Maker([.. _attributes]);
     }
 
     /// <summary>The attributes that had a column in the file.</summary>
@@ -192,7 +192,7 @@ internal sealed class CupReader
             BrewTime = row.BrewTime,
             BlindTo = row.BlindTo ?? BlindTo.Nothing,
             Score = row.Score,
-            Attributes = AttributesOf(row),
+            Scored = AttributesOf(row),
             Notes = notes,
             Remark = row.Remark,
             IsTestEntry = row.IsTestEntry,
@@ -201,15 +201,15 @@ internal sealed class CupReader
         };
     }
 
-    private IReadOnlyDictionary<TastingAttribute, double> AttributesOf(TastingRow row)
+    private (AttributeRoom? Room, int Start) AttributesOf(TastingRow row)
     {
         foreach (var value in row.Attributes)
         {
             if (!double.IsNaN(value))
-                return _values.Make(row.Attributes);
+                return _values.Keep(row.Attributes);
         }
 
-        return ReadOnlyDictionary<TastingAttribute, double>.Empty;
+        return default;
     }
 
     /// <summary>The bag, or what stands for it until all that the table says of it is read.</summary>
