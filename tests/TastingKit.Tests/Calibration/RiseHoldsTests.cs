@@ -26,7 +26,7 @@ public sealed class RiseHoldsTests
     public void Roasters_are_not_taken_for_alike_by_the_chance_that_their_coffees_were()
     {
         _ = Both.Value;
-        // Of 1,000 years 95 % are covered at this width; a tenth less, as where roasters may be drawn alike, covers 93.
+        // At this width 95 % of 500 years are covered; at a tenth less, as where roasters may be drawn alike, 92 % of 200 were.
         Assert.InRange(WidthsOfRoaster.Average(), 0.245, 0.27);
     }
 
