@@ -39,7 +39,7 @@ internal sealed record CupsSeen(bool IsInOrder, bool RisesById, Tasting? Astray,
             risesById = risesById && (i == 0 || Identifiers.LiesAbove(cup.Id, cups[i - 1].Id));
             if ((i == from || !ReferenceEquals(cup.Bag, cups[i - 1].Bag)) && !bags.ContainsKey(cup.Bag.Id))
                 return new CupsSeen(isInOrder, risesById, cup, attributes);
-            if (cup.Scored is ({ } room, var start) && !room.HasNewName(start, ref met))
+            if (cup.InRoom is ({ } room, var start) && !room.HasNewName(start, ref met))
                 continue;
             foreach (var (attribute, _) in cup.Attributes)
                 attributes.Add(attribute);

@@ -181,7 +181,7 @@ public sealed record Tasting
     }
 
     /// <summary>Where the attributes stand among those of the log that was read; a place in no room where they stand by themselves.</summary>
-    internal (AttributeRoom? Room, int Start) Scored
+    internal (AttributeRoom? Room, int Start) InRoom
     {
         get => (_attributes as AttributeRoom, _startOfAttributes);
         init => (_attributes, _startOfAttributes) = value.Room is { } room ? ((object)room, value.Start) : (ReadOnlyDictionary<TastingAttribute, double>.Empty, 0);

@@ -192,7 +192,7 @@ internal sealed class CupReader
             BrewTime = row.BrewTime,
             BlindTo = row.BlindTo ?? BlindTo.Nothing,
             Score = row.Score,
-            Scored = AttributesOf(row),
+            InRoom = AttributesOf(row),
             Notes = notes,
             Remark = row.Remark,
             IsTestEntry = row.IsTestEntry,
