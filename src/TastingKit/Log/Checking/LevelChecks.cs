@@ -27,7 +27,6 @@ internal static class LevelChecks
             since = i + 1;
         }
 
-        brewers.Settle();
         var countries = new Levels(VocabularyKind.Country, "country", rows.BagReports);
         var processes = new Levels(VocabularyKind.Process, "process", rows.BagReports);
         var roasters = new Levels(VocabularyKind.Roaster, "roaster", rows.BagReports);
@@ -41,9 +40,6 @@ internal static class LevelChecks
             roasters.Add(bag.Coffee.Roaster, counted.Cups, line);
         }
 
-        countries.Settle();
-        processes.Settle();
-        roasters.Settle();
         Judge(countries, rows, line => line, "");
         Judge(processes, rows, line => line, ";/,+&");
         Judge(brewers, rows, rows.LineOfCup, ";/,+&");
@@ -114,9 +110,6 @@ internal static class LevelChecks
 
         public int Silent { get; private set; }
 
-        private readonly (string Level, int Further)[] _recent = new (string, int)[8];
-        private int _next;
-
         public void Add(string? level, int cups, int place)
         {
             if (level is null)
@@ -125,33 +118,8 @@ internal static class LevelChecks
                 return;
             }
 
-            // A word is one object for most cups that have it: of a few words the letters need not be looked at for each cup.
-            foreach (ref var recent in _recent.AsSpan())
-            {
-                if (ReferenceEquals(recent.Level, level))
-                {
-                    recent.Further += cups;
-                    return;
-                }
-            }
-
             ref var counted = ref CollectionsMarshal.GetValueRefOrAddDefault(Cups, level, out var known);
             counted = (counted.Cups + cups, known ? counted.First : place);
-            if (_next < _recent.Length)
-                _recent[_next++] = (level, 0);
-        }
-
-        /// <summary>Adds the cups that were not looked up; to be called after the last is added.</summary>
-        public void Settle()
-        {
-            foreach (var (level, further) in _recent.AsSpan(0, _next))
-            {
-                ref var counted = ref CollectionsMarshal.GetValueRefOrAddDefault(Cups, level, out _);
-                counted.Cups += further;
-            }
-
-            Array.Clear(_recent);
-            _next = 0;
         }
     }
 }

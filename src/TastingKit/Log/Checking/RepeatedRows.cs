@@ -51,20 +51,21 @@ internal static class RepeatedRows
     /// <summary>Finds those of one part, by a table of their places counted from 1, each in the first free one from where it belongs.</summary>
     private static void FindWithin(ReadOnlySpan<(ulong Content, int Row)> rows, ref int[] places, List<(int Later, int Earlier)> like)
     {
-        if (2 * rows.Length > places.Length)
-            places = new int[BitOperations.RoundUpToPowerOf2((uint)(2 * rows.Length))];
-        else
-            places.AsSpan().Clear();
-        var mask = places.Length - 1;
+        // As large as this part needs: after one part with most of the rows, clearing it whole for each other would take longest.
+        var size = (int)BitOperations.RoundUpToPowerOf2((uint)(2 * rows.Length));
+        if (size > places.Length)
+            places = new int[size];
+        var table = places.AsSpan(0, size);
+        table.Clear();
         for (var i = 0; i < rows.Length; i++)
         {
-            var at = (int)rows[i].Content & mask;
-            while (places[at] != 0 && rows[places[at] - 1].Content != rows[i].Content)
-                at = (at + 1) & mask;
-            if (places[at] == 0)
-                places[at] = i + 1;
+            var at = (int)rows[i].Content & (size - 1);
+            while (table[at] != 0 && rows[table[at] - 1].Content != rows[i].Content)
+                at = (at + 1) & (size - 1);
+            if (table[at] == 0)
+                table[at] = i + 1;
             else
-                like.Add((rows[i].Row, rows[places[at] - 1].Row));
+                like.Add((rows[i].Row, rows[table[at] - 1].Row));
         }
     }
 }

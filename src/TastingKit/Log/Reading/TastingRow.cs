@@ -107,9 +107,7 @@ internal sealed class TastingRow : IKeepsWritten
         DoseGrams = WaterGrams = YieldGrams = Ratio = WaterCelsius = TdsPercent = Score = null;
         FrozenOn = ThawedOn = null;
         Notes = [];
-        // To clear a list that is empty takes a call all the same.
-        if (Written.Count > 0)
-            Written.Clear();
+        Written.Clear();
         OtherColumns = EmptyColumns.Instance;
         Bag = _holdsBag ? new BagRow() : null;
         Attributes.AsSpan().Fill(double.NaN);
