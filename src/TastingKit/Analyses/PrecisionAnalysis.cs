@@ -10,7 +10,6 @@ internal static class PrecisionAnalysis
     private const int FewestCupsBeyondBags = 15;
     private const int FewestLaterCups = 3;
     private const int FewestCoffees = 8;
-    private const double OneOffRate = 0.05;
     private const double FarStrayingLevel = 0.05;
 
     // The interval of a variance begins at nought unless a one-sided test at 2.5 % tells it from nought: half a chi-square.
@@ -60,7 +59,7 @@ internal static class PrecisionAnalysis
         TailTest? tails = null;
         if (model is not null)
         {
-            (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, scale, OneOffRate, log.Watch);
+            (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, TastingAttribute.Score, scale, OneOffAnalysis.SetAsideUpTo, log.Watch);
             parts = WithModel(parts, model, half, step);
             parts = parts with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, oneOffs, cupsByDay, step, parts.DayToDay, log.Watch) };
         }

@@ -17,7 +17,6 @@ internal sealed class RestModel
     private const double ShareOfSecondBags = 0.2;
     private const int CupsACell = 2;
     private const int MostRounds = 4;
-    private const double OneOffRate = 0.05;
 
     // Scales of the half-t prior on standard deviations, against that of the cups about the fixed part: coffees differ by more than any of them
     // changes as it rests, and the courses of kinds and of bags by less than coffees change.
@@ -80,10 +79,7 @@ internal sealed class RestModel
         }
 
         if (model is not null && setAside.Count > 0)
-        {
-            model.OneOffsSetAside = new Caution("one-offs-set-aside",
-                $"{NumberText.Count(setAside.Count, "cup fits", "cups fit")} nothing else in the log and {(setAside.Count == 1 ? "is" : "are")} set aside: the course is that of cups that went as cups do.");
-        }
+            model.OneOffsSetAside = ScoreCautions.OneOffsSetAside(setAside.Count, "the course is that of cups that went as cups do.");
 
         return model;
     }
@@ -93,7 +89,7 @@ internal sealed class RestModel
     {
         var adjusted = MultipleTesting.BenjaminiHochberg(
             [.. Fit.Residuals().Select(residual => 2 * StandardNormal.CumulativeProbability(-Math.Abs(residual) / Fit.ResidualStandardDeviation))]);
-        return _columns.Cups.Where((_, row) => adjusted[row] <= OneOffRate);
+        return _columns.Cups.Where((_, row) => adjusted[row] <= OneOffAnalysis.SetAsideUpTo);
     }
 
     /// <summary>The model; nothing where the log leaves no chance to judge by.</summary>

@@ -45,6 +45,10 @@ internal static class ScaleUseAnalysis
         int[] asked = [.. Enumerable.Range(0, cups.Count).Where(i => bagNumbers[cups[i].Bag.Id] % every == 0)];
         bool[] inModel = [.. starts.Select((_, q) => IsEnough([.. asked.Where(i => quarters[i] == q).Select(i => cups[i])]))];
         int[] modelled = [.. asked.Where(i => inModel[quarters[i]])];
+        // A few cups that went wrong count for much in a threshold far from the others, whose interval takes them for as normal as all.
+        var (oneOffs, _) = OneOffAnalysis.Among([.. modelled.Select(i => cups[i])], attribute, scale, OneOffAnalysis.SetAsideUpTo, log.Watch);
+        var setAside = oneOffs.ToHashSet(ReferenceEqualityComparer.Instance);
+        modelled = [.. modelled.Where(i => !setAside.Contains(cups[i]))];
         var numbers = Enumerable.Range(0, starts.Length).Where(q => inModel[q]).ToArray();
         // Groups are those of the model; without one each step used stands for itself.
         var groups = modelled.Length == 0 ? null : StepGroups.Of([.. modelled.Select(i => steps[i])], [.. modelled.Select(i => Array.IndexOf(numbers, quarters[i]))]);
@@ -65,6 +69,8 @@ internal static class ScaleUseAnalysis
         var top = model is null || scale.Kind == ScaleKind.JustRight ? null : ScaleCeiling.Of(model.Together, groups!, used[^1], scale);
         double[] never = [.. Enumerable.Range(0, StepGroups.NumberOf(scale.Max, scale) + 1).Except(used).Select(step => StepGroups.ValueOf(step, scale))];
         var cautions = Cautions(log, cups, attribute, scale, top, [.. starts.Index().Where(start => model is not null && !inModel[start.Index]).Select(start => labels[start.Index])]);
+        if (model is not null && oneOffs.Count > 0)
+            cautions.Add(ScoreCautions.OneOffsSetAside(oneOffs.Count, "whether steps moved is asked of cups that went as cups do. The shares of the steps count all."));
         if (model is not null && every > 1)
         {
             cautions.Add(new Caution("some-bags-only",

@@ -46,6 +46,12 @@ internal static class ScoreCautions
     public static string Said(IReadOnlyList<EquipmentChange> changes) =>
         string.Join(", ", changes.Select(c => $"{c.What} on {c.ChangedOn.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}"));
 
+    /// <summary>Cups that went wrong are left out of an answer.</summary>
+    /// <param name="count">How many, at least one.</param>
+    /// <param name="consequence">What the answer is of, without them.</param>
+    public static Caution OneOffsSetAside(int count, string consequence) => new("one-offs-set-aside",
+        $"{NumberText.Count(count, "cup fits", "cups fit")} nothing else in the log and {(count == 1 ? "is" : "are")} set aside: {consequence}");
+
     /// <summary>Changes of water or equipment between the first cup and the last.</summary>
     public static Caution? EquipmentChanged(TastingLog log, IReadOnlyList<Tasting> cups)
     {

@@ -80,6 +80,45 @@ public sealed class ScaleUseTests
     }
 
     [Fact]
+    public void Cups_that_went_wrong_are_set_aside_in_asking_whether_steps_moved_and_counted_in_the_shares()
+    {
+        var clean = Year().ScaleUse();
+        var spoiled = Year(spoiled: cup => cup is 31 or 118 or 202 or 377).ScaleUse();
+        Assert.DoesNotContain(clean.Cautions, caution => caution.Name == "one-offs-set-aside");
+        Assert.StartsWith("4 cups fit nothing else in the log and are set aside: ", Assert.Single(spoiled.Cautions, caution => caution.Name == "one-offs-set-aside").Text, StringComparison.Ordinal);
+        var (before, after) = (Assert.IsType<StepMovement.Estimated>(clean.Movement), Assert.IsType<StepMovement.Estimated>(spoiled.Movement));
+        Assert.Equal((400, 396), (before.Cups, after.Cups));
+        Assert.Equal(400, spoiled.Quarters.Sum(quarter => quarter.Cups));
+        Assert.Equal(spoiled.Quarters.Sum(quarter => quarter.Groups.Sum(share => share.Cups)), spoiled.Groups.Sum(group => group.Cups));
+        Assert.All(before.Widths.Zip(after.Widths), width =>
+        {
+            Assert.InRange(width.Second.Estimate - width.First.Estimate, -0.1, 0.1);
+            Assert.InRange((width.Second.High - width.Second.Low) / (width.First.High - width.First.Low), 0.9, 1.1);
+        });
+    }
+
+    [Fact]
+    public void Values_of_an_attribute_that_went_wrong_are_told_by_that_attribute()
+    {
+        var acidity = TastingAttribute.Acidity;
+        var log = Year();
+        Tasting[] cups = [.. log.Tastings.Select((cup, i) => cup with { Attributes = new Dictionary<TastingAttribute, double> { [acidity] = i is 40 or 200 ? 1 : cup.Score!.Value }, Score = 6 + (i % 2 / 2.0) })];
+        var use = new TastingLog(new LogContents { Name = "acidity", Bags = log.Bags, Tastings = cups }).ScaleUse(acidity);
+        Assert.StartsWith("2 cups fit nothing else", Assert.Single(use.Cautions, caution => caution.Name == "one-offs-set-aside").Text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_score_that_never_changes_has_its_share_and_no_model()
+    {
+        var log = new TestLog();
+        for (var cup = 0; cup < 120; cup++)
+            log.Cup($"B{cup % 12}", First.AddDays(3 * cup).ToString("yyyy-MM-dd", null), 6);
+        var use = log.Build().ScaleUse();
+        Assert.IsType<StepMovement.Refused>(use.Movement);
+        Assert.All(use.Quarters, quarter => Assert.Equal(1, Assert.Single(quarter.Shares).Share));
+    }
+
+    [Fact]
     public void Bags_that_hold_together_widen_the_interval_of_a_share()
     {
         double Width(bool isOneBagAStep)
@@ -155,8 +194,8 @@ public sealed class ScaleUseTests
         Assert.NotEmpty(thin.Table.Rows);
     }
 
-    /// <summary>A year of 400 cups of 50 bags on steps of a half; from a quarter on 7.5 and above may begin half a point lower.</summary>
-    private static TastingLog Year(int top = 0, double driftAYear = 0, double ceiling = 9)
+    /// <summary>A year of 400 cups of 50 bags on steps of a half; in one quarter 7.5 and above may begin half a point lower, and some cups lose three points.</summary>
+    private static TastingLog Year(int top = 0, double driftAYear = 0, double ceiling = 9, Func<int, bool>? spoiled = null)
     {
         var random = new RandomStream(12);
         var log = new TestLog();
@@ -171,7 +210,7 @@ public sealed class ScaleUseTests
                 var score = Math.Round(impression * 2, MidpointRounding.AwayFromZero) / 2;
                 if (((date.Month - 1) / 3) + 1 == top)
                     score = Math.Max(score, Math.Round((impression + 0.5) * 2, MidpointRounding.AwayFromZero) / 2 is var moved && moved >= 7.5 ? moved : score);
-                log.Cup($"B{bag:00}", date.ToString("yyyy-MM-dd", null), Math.Clamp(score, 1, ceiling));
+                log.Cup($"B{bag:00}", date.ToString("yyyy-MM-dd", null), Math.Clamp(spoiled?.Invoke((8 * bag) + cup) == true ? score - 3 : score, 1, ceiling));
             }
         }
 
