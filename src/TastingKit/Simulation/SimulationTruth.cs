@@ -137,8 +137,12 @@ public sealed class SimulationTruth
     /// <exception cref="ArgumentException">The year has no such process.</exception>
     public double RoasterRecipeContrast(string? process = null) =>
         process is not null
-            ? RecipeEffect(process) + Coffees.Where(coffee => coffee.Process == process).Select(coffee => coffee.RoasterBrewingEffect).DefaultIfEmpty().Average()
-            : Coffees.Average(coffee => RecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect);
+            ? RoasterRecipeEffect(process) + Coffees.Where(coffee => coffee.Process == process).Select(coffee => coffee.RoasterBrewingEffect).DefaultIfEmpty().Average()
+            : Coffees.Average(coffee => RoasterRecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect);
+
+    /// <summary>Points that the roaster's recipe adds to coffees of a process, its own water temperature and ratio left out.</summary>
+    /// <exception cref="ArgumentException">The year has no such process.</exception>
+    public double RoasterRecipeEffect(string process) => Settings.Method.RoasterRecipeEffect + _recipeByProcess[ProcessIndex(process)];
 
     /// <summary>Points of an attribute's scale by which one brewer's cups differ from another's of the same coffee.</summary>
     /// <param name="attribute">The attribute, or the score.</param>
@@ -179,15 +183,13 @@ public sealed class SimulationTruth
         var recipe = recipeFrom switch
         {
             SimulatedMethod.House => 0,
-            SimulatedMethod.Roaster => RecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect + coffee.RoasterRecipeDeviation,
+            SimulatedMethod.Roaster => RoasterRecipeEffect(coffee.Process) + coffee.RoasterBrewingEffect + coffee.RoasterRecipeDeviation,
             _ => throw new ArgumentException(
                 $"The recipe is '{recipeFrom}'; a simulated year knows '{SimulatedMethod.House}' and '{SimulatedMethod.Roaster}'.", nameof(recipeFrom)),
         };
         return BrewerEffect(brewer, coffee.Process) + coffee.BrewerDeviations[brewer] + recipe
             + coffee.Bags.Average(bag => bag.RestEffect(restDays));
     }
-
-    private double RecipeEffect(string process) => Settings.Method.RoasterRecipeEffect + _recipeByProcess[ProcessIndex(process)];
 
     private SimulatedAttribute SettingOf(TastingAttribute attribute) =>
         Settings.Attributes.FirstOrDefault(candidate => candidate.Attribute.Equals(attribute))

@@ -16,6 +16,11 @@ public class AnalysesHoldTests
     [Theory]
     [InlineData("as they are: favourites: expected score, all coffees")]
     [InlineData("as they are: favourites: expected score, first ten")]
+    [InlineData("as they are: favourites: expected score by country")]
+    [InlineData("as they are: favourites: expected score by process")]
+    [InlineData("as they are: favourites: expected score by roaster")]
+    [InlineData("as they are: favourites: place, all coffees")]
+    [InlineData("as they are: favourites: place, first ten")]
     [InlineData("as they are: favourites: among the best")]
     [InlineData("as they are: favourites: the best")]
     [InlineData("as they are: brewer effects: all contrasts at once")]
@@ -30,6 +35,8 @@ public class AnalysesHoldTests
 
     [Theory]
     [InlineData("half the width: favourites: expected score, all coffees")]
+    [InlineData("half the width: favourites: expected score by country")]
+    [InlineData("half the width: favourites: place, all coffees")]
     [InlineData("swapped sign: favourites: expected score, all coffees")]
     [InlineData("half the width: brewer effects: all contrasts at once")]
     [InlineData("swapped sign: brewer effects: all contrasts at once")]
@@ -60,10 +67,19 @@ public class AnalysesHoldTests
             var brewers = CalibratedAnalyses.MethodEffects(year.Log, Factor.Brewer);
             var recipes = CalibratedAnalyses.MethodEffects(year.Log, Factor.RecipeFrom);
             Note("as they are", favourites);
-            Note("half the width", Changed(favourites, f => f with { Low = f.Estimate - (f.Estimate - f.Low) / 2, High = f.Estimate + (f.High - f.Estimate) / 2 }));
+            Note("half the width", Changed(
+                favourites,
+                f => f with
+                {
+                    Low = f.Estimate - (f.Estimate - f.Low) / 2,
+                    High = f.Estimate + (f.High - f.Estimate) / 2,
+                    RankLow = f.Rank - (f.Rank - f.RankLow) / 2,
+                    RankHigh = f.Rank + (f.RankHigh - f.Rank) / 2,
+                },
+                g => g with { Low = g.Estimate - (g.Estimate - g.Low) / 2, High = g.Estimate + (g.High - g.Estimate) / 2 }));
             var middle = favourites.Coffees.Average(f => f.Estimate);
-            Note("swapped sign", Changed(favourites, f => f with { Estimate = 2 * middle - f.Estimate, Low = 2 * middle - f.High, High = 2 * middle - f.Low }));
-            Note("too bold", Changed(favourites, f => f with { TopProbability = f.TopProbability > 0.3 ? 1 : 0 }));
+            Note("swapped sign", Changed(favourites, f => f with { Estimate = 2 * middle - f.Estimate, Low = 2 * middle - f.High, High = 2 * middle - f.Low }, g => g));
+            Note("too bold", Changed(favourites, f => f with { TopProbability = f.TopProbability > 0.3 ? 1 : 0 }, g => g));
             NoteEffects("as they are", Factor.Brewer, brewers);
             NoteEffects("as they are", Factor.RecipeFrom, recipes);
             NoteEffects("half the width", Factor.Brewer, Changed(brewers, c => c with { Answer = Halved(c.Answer) }));
@@ -86,9 +102,12 @@ public class AnalysesHoldTests
 
         private static MethodAnswer Halved(MethodAnswer a) => a with { Low = a.Estimate - (a.Estimate - a.Low) / 2, High = a.Estimate + (a.High - a.Estimate) / 2 };
 
-        private static Favourites Changed(Favourites favourites, Func<Favourite, Favourite> change) => new(
+        private static Favourites Changed(Favourites favourites, Func<Favourite, Favourite> change, Func<FavouriteGroup, FavouriteGroup> changeKind) => new(
             [.. favourites.Coffees.Select(change)], favourites.TopCount, favourites.StandardBrew, favourites.Scale, favourites.Cautions,
-            favourites.Computation, favourites.Support, favourites.By);
+            favourites.Computation, favourites.Support, factor => Changed(favourites.By(factor), changeKind));
+
+        private static FavouriteGroups Changed(FavouriteGroups kinds, Func<FavouriteGroup, FavouriteGroup> change) => new(
+            kinds.Factor, [.. kinds.Groups.Select(change)], kinds.StandardBrew, kinds.Scale, kinds.Cautions, kinds.Computation, kinds.Support);
 
         private static MethodEffects Changed(MethodEffects effects, Func<MethodContrast, MethodContrast> change) => new(
             effects.Factor, effects.Attribute, [.. effects.Contrasts.Select(change)], effects.Level, effects.Margin, effects.Scale, effects.Cautions, effects.Computation, effects.Support);
