@@ -2,7 +2,8 @@ namespace TastingKit.Statistics;
 
 /// <summary>
 /// The matrix I + Σ_i d_i q_i q_i′ over all standardised random effects, where q_i holds what a row's location takes of
-/// each effect. The term of most levels is eliminated first, since its block is diagonal; the others' is dense.
+/// each effect. The term of most levels is eliminated first, since its block is diagonal; of what is left only the entries are
+/// kept that some level joins, and those that the factor fills.
 /// </summary>
 internal sealed class EffectSystem
 {
@@ -10,36 +11,65 @@ internal sealed class EffectSystem
     private readonly int _main;
     private readonly int _mainCount;
     private readonly double[] _diagonal;
-    private readonly double[,] _cross;
-    private readonly double[,] _rest;
-    private double[,]? _restInverse;
-    private double[,]? _crossInverse;
+    private readonly EnvelopeCholesky _rest;
+
+    // For each level of the main term the effects of the others that its rows have, in order, and what stands between them and the level.
+    private readonly int[][] _columns;
+    private readonly double[][] _cross;
+
+    // Where in these a row's effect of each term stands.
+    private readonly int[] _positions;
+    private bool _isInverted;
 
     public EffectSystem(OrdinalTerm[] terms)
     {
         _terms = terms;
-        _main = 0;
-        for (int t = 1; t < terms.Length; t++)
-        {
-            _main = terms[t].Group.Levels.Count > terms[_main].Group.Levels.Count ? t : _main;
-        }
-
-        Offsets = new int[terms.Length];
+        // Those of most levels come first, so that few rows of what is left reach far back.
+        int[] order = [.. Enumerable.Range(0, terms.Length).OrderByDescending(t => terms[t].Group.Levels.Count)];
+        _main = order[0];
         _mainCount = terms[_main].Group.Levels.Count;
-        int offset = _mainCount;
-        for (int t = 0; t < terms.Length; t++)
+        Offsets = new int[terms.Length];
+        int offset = 0;
+        foreach (int t in order)
         {
-            if (t != _main)
-            {
-                Offsets[t] = offset;
-                offset += terms[t].Group.Levels.Count;
-            }
+            Offsets[t] = offset;
+            offset += terms[t].Group.Levels.Count;
         }
 
         Count = offset;
         _diagonal = new double[_mainCount];
-        _rest = new double[Count - _mainCount, Count - _mainCount];
-        _cross = new double[_mainCount, Count - _mainCount];
+        int[] mainCodes = terms[_main].Group.CodeArray;
+        var columns = new SortedSet<int>[_mainCount];
+        int[] first = [.. Enumerable.Range(0, Count - _mainCount)];
+        for (int level = 0; level < _mainCount; level++)
+        {
+            columns[level] = [];
+        }
+
+        for (int row = 0; row < mainCodes.Length; row++)
+        {
+            columns[mainCodes[row]].UnionWith(order.Skip(1).Select(t => Index(t, row) - _mainCount));
+        }
+
+        _columns = Array.ConvertAll(columns, set => set.ToArray());
+        _cross = Array.ConvertAll(_columns, set => new double[set.Length]);
+        foreach (int[] set in _columns)
+        {
+            foreach (int column in set)
+            {
+                first[column] = Math.Min(first[column], set[0]);
+            }
+        }
+
+        _rest = new EnvelopeCholesky(first);
+        _positions = new int[mainCodes.Length * terms.Length];
+        for (int row = 0; row < mainCodes.Length; row++)
+        {
+            for (int t = 0; t < terms.Length; t++)
+            {
+                _positions[row * terms.Length + t] = t == _main ? -1 : Array.BinarySearch(_columns[mainCodes[row]], Index(t, row) - _mainCount);
+            }
+        }
     }
 
     /// <summary>The number of effects.</summary>
@@ -54,10 +84,14 @@ internal sealed class EffectSystem
     public void Factor(double[] weights, ReadOnlySpan<double> deviations)
     {
         Array.Fill(_diagonal, 1.0);
-        Array.Clear(_cross);
-        Array.Clear(_rest);
-        _restInverse = null;
-        for (int i = 0; i < Count - _mainCount; i++)
+        foreach (double[] level in _cross)
+        {
+            Array.Clear(level);
+        }
+
+        _rest.Clear();
+        _isInverted = false;
+        for (int i = 0; i < _rest.Order; i++)
         {
             _rest[i, i] = 1.0;
         }
@@ -77,12 +111,12 @@ internal sealed class EffectSystem
 
                 double share = weights[row] * Share(t, row, deviations);
                 int column = Index(t, row) - _mainCount;
-                _cross[level, column] += share * q;
+                _cross[level][_positions[row * _terms.Length + t]] += share * q;
                 for (int s = 0; s < _terms.Length; s++)
                 {
-                    if (s != _main)
+                    if (s != _main && Index(s, row) - _mainCount is var other && other <= column)
                     {
-                        _rest[column, Index(s, row) - _mainCount] += share * Share(s, row, deviations);
+                        _rest[column, other] += share * Share(s, row, deviations);
                     }
                 }
             }
@@ -106,7 +140,7 @@ internal sealed class EffectSystem
             sum += PortableMath.Log(d);
         }
 
-        for (int i = 0; i < Count - _mainCount; i++)
+        for (int i = 0; i < _rest.Order; i++)
         {
             sum += 2.0 * PortableMath.Log(_rest[i, i]);
         }
@@ -121,19 +155,21 @@ internal sealed class EffectSystem
         for (int level = 0; level < _mainCount; level++)
         {
             double scaled = x[level] / _diagonal[level];
-            for (int j = 0; j < rest.Length; j++)
+            int[] columns = _columns[level];
+            for (int j = 0; j < columns.Length; j++)
             {
-                rest[j] -= _cross[level, j] * scaled;
+                rest[columns[j]] -= _cross[level][j] * scaled;
             }
         }
 
-        SmallMatrix.SolveFactored(_rest, rest);
+        _rest.Solve(rest);
         for (int level = 0; level < _mainCount; level++)
         {
             double sum = x[level];
-            for (int j = 0; j < rest.Length; j++)
+            int[] columns = _columns[level];
+            for (int j = 0; j < columns.Length; j++)
             {
-                sum -= _cross[level, j] * rest[j];
+                sum -= _cross[level][j] * rest[columns[j]];
             }
 
             x[level] = sum / _diagonal[level];
@@ -148,94 +184,66 @@ internal sealed class EffectSystem
             return 1.0 / _diagonal[first];
         }
 
-        EnsureInverse();
-        if (first >= _mainCount && second >= _mainCount)
+        if (!_isInverted)
         {
-            return _restInverse![first - _mainCount, second - _mainCount];
+            _rest.Invert();
+            _isInverted = true;
         }
 
-        if (first >= _mainCount || second >= _mainCount)
+        int level = Math.Min(first, second);
+        int other = Math.Max(first, second) - _mainCount;
+        if (level >= _mainCount)
         {
-            return -_crossInverse![Math.Min(first, second), Math.Max(first, second) - _mainCount];
+            return _rest.Inverse(level - _mainCount, other);
         }
 
-        double sum = 1.0;
-        for (int j = 0; j < Count - _mainCount; j++)
+        return other >= 0 ? -CrossInverse(level, other) : (1.0 + CrossCovariance(level)) / _diagonal[level];
+    }
+
+    // An entry of D⁻¹ C S⁻¹, whose negative is the inverse's block between the main term and the rest.
+    private double CrossInverse(int level, int column)
+    {
+        double sum = 0.0;
+        int[] columns = _columns[level];
+        for (int k = 0; k < columns.Length; k++)
         {
-            sum += _crossInverse![first, j] * _cross[first, j];
+            sum += _cross[level][k] * _rest.Inverse(columns[k], column);
         }
 
-        return sum / _diagonal[first];
+        return sum / _diagonal[level];
+    }
+
+    private double CrossCovariance(int level)
+    {
+        double sum = 0.0;
+        int[] columns = _columns[level];
+        for (int k = 0; k < columns.Length; k++)
+        {
+            sum += _cross[level][k] * CrossInverse(level, columns[k]);
+        }
+
+        return sum;
     }
 
     private void Eliminate()
     {
-        int size = Count - _mainCount;
-        if (size == 0)
-        {
-            return;
-        }
-
-        var columns = new List<int>(size);
         for (int level = 0; level < _mainCount; level++)
         {
-            columns.Clear();
-            for (int j = 0; j < size; j++)
+            int[] columns = _columns[level];
+            double[] cross = _cross[level];
+            for (int i = 0; i < columns.Length; i++)
             {
-                if (_cross[level, j] != 0.0)
+                double scaled = cross[i] / _diagonal[level];
+                for (int j = 0; j <= i; j++)
                 {
-                    columns.Add(j);
-                }
-            }
-
-            foreach (int i in columns)
-            {
-                double scaled = _cross[level, i] / _diagonal[level];
-                foreach (int j in columns)
-                {
-                    _rest[i, j] -= scaled * _cross[level, j];
+                    _rest[columns[i], columns[j]] -= scaled * cross[j];
                 }
             }
         }
 
-        if (!SmallMatrix.TryFactor(_rest))
+        if (!_rest.TryFactor())
         {
             throw new ModelException("The information of the random effects is not positive definite; the random terms or the covariates of their slopes are beyond the range of numbers.");
         }
-    }
-
-    private void EnsureInverse()
-    {
-        if (_restInverse is not null)
-        {
-            return;
-        }
-
-        int size = Count - _mainCount;
-        var inverse = new double[size, size];
-        var column = new double[size];
-        for (int i = 0; i < size; i++)
-        {
-            Array.Clear(column);
-            column[i] = 1.0;
-            SmallMatrix.SolveFactored(_rest, column);
-            for (int j = 0; j < size; j++)
-            {
-                inverse[j, i] = column[j];
-            }
-        }
-
-        // D⁻¹ C S⁻¹, whose negative is the inverse's block between the main term and the rest.
-        var cross = SmallMatrix.Times(_cross, inverse);
-        for (int level = 0; level < _mainCount; level++)
-        {
-            for (int j = 0; j < size; j++)
-            {
-                cross[level, j] /= _diagonal[level];
-            }
-        }
-
-        _crossInverse = cross;
-        _restInverse = inverse;
     }
 }

@@ -70,12 +70,12 @@ public sealed class ScaleUseTests
     public void Of_a_large_log_whole_bags_are_asked_whether_steps_moved_and_every_cup_has_its_share()
     {
         var log = new TestLog();
-        for (var cup = 0; cup < 1600; cup++)
-            log.Cup($"B{cup / 16:000}", First.AddDays(cup * 360 / 1600).ToString("yyyy-MM-dd", null), 5 + ((cup * 7 % 11 + (cup % 16)) % 5));
+        for (var cup = 0; cup < 5120; cup++)
+            log.Cup($"B{cup / 16:000}", First.AddDays(cup * 360 / 5120).ToString("yyyy-MM-dd", null), 5 + ((cup * 7 % 11 + (cup % 16)) % 5));
         var use = log.Build().ScaleUse();
-        Assert.Equal(800, Assert.IsType<StepMovement.Estimated>(use.Movement).Cups);
-        Assert.Equal(1600, use.Quarters.Sum(quarter => quarter.Cups));
-        Assert.Contains("800 cups, those of one bag in 2", Assert.Single(use.Cautions, caution => caution.Name == "some-bags-only").Text, StringComparison.Ordinal);
+        Assert.Equal(2560, Assert.IsType<StepMovement.Estimated>(use.Movement).Cups);
+        Assert.Equal(5120, use.Quarters.Sum(quarter => quarter.Cups));
+        Assert.Contains("2560 cups, those of one bag in 2", Assert.Single(use.Cautions, caution => caution.Name == "some-bags-only").Text, StringComparison.Ordinal);
         Assert.DoesNotContain(Year().ScaleUse().Cautions, caution => caution.Name == "some-bags-only");
     }
 
