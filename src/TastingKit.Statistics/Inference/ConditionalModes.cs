@@ -32,7 +32,7 @@ public sealed class ConditionalModes
     /// <param name="level">The group's level.</param>
     /// <param name="term">The effect, "(Intercept)" or a slope's name.</param>
     /// <exception cref="ArgumentException">There is no such level or effect.</exception>
-    public ConditionalMode this[string level, string term = "(Intercept)"] => _index.TryGetValue((level, term), out int index)
+    public ConditionalMode this[string level, string term = RandomTerm.Intercept] => _index.TryGetValue((level, term), out int index)
         ? _rows[index]
         : throw new ArgumentException($"Group '{Group}' has no effect '{term}' of a level '{level}'.");
 

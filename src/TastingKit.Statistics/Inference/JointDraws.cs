@@ -50,7 +50,7 @@ public sealed class JointDraws
     /// <param name="group">The grouping factor.</param>
     /// <param name="term">The effect, "(Intercept)" or a slope's name.</param>
     /// <exception cref="ArgumentException">There is no such group or effect.</exception>
-    public double[] StandardDeviations(string group, string term = "(Intercept)")
+    public double[] StandardDeviations(string group, string term = RandomTerm.Intercept)
     {
         RandomTermLayout[] terms = _fit.TermsOf(group);
         RandomTermLayout own = Array.Find(terms, each => Array.IndexOf(each.EffectNames, term) >= 0)

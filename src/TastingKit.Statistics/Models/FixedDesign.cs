@@ -26,7 +26,7 @@ internal sealed class FixedDesign
         if (design.HasIntercept)
         {
             terms.Add(new CodedTerm(null, [], 0));
-            names.Add("(Intercept)");
+            names.Add(RandomTerm.Intercept);
         }
 
         bool spanned = design.HasIntercept;

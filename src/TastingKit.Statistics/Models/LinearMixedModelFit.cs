@@ -108,7 +108,7 @@ public sealed partial class LinearMixedModelFit : IContrastSource
     /// <param name="level">One of its levels.</param>
     /// <param name="term">The effect, "(Intercept)" or a slope's name.</param>
     /// <exception cref="ArgumentException">There is no such group, level or effect.</exception>
-    public LinearFunction RandomEffect(string group, string level, string term = "(Intercept)")
+    public LinearFunction RandomEffect(string group, string level, string term = RandomTerm.Intercept)
     {
         RandomTermLayout[] terms = TermsOf(group);
         int row = terms[0].Term.Group.IndexOf(level);

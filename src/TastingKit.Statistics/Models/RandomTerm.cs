@@ -13,6 +13,9 @@ public enum RandomCovariance
 /// <summary>One random term of a model: effects that each level of a group has, drawn from a normal distribution of mean zero.</summary>
 public sealed class RandomTerm
 {
+    /// <summary>The name of an effect that goes with no column: a level's own, or the constant of a model.</summary>
+    public const string Intercept = "(Intercept)";
+
     internal RandomTerm(CategoricalColumn group, bool hasIntercept, IReadOnlyList<Column> slopes, RandomCovariance covariance)
     {
         Group = group;

@@ -6,8 +6,6 @@ namespace TastingKit.Statistics;
 /// </summary>
 internal sealed class RandomTermLayout
 {
-    private const string InterceptName = "(Intercept)";
-
     private readonly Nesting? _nesting;
     private GroupLayout? _owner;
 
@@ -75,7 +73,7 @@ internal sealed class RandomTermLayout
         var columns = new double[nesting.Width][];
         for (int place = 0; place < columns.Length; place++) columns[place] = new double[rowCount];
         for (int row = 0; row < rowCount; row++) columns[nesting.Places[term.Group.CodeArray[row]]][row] = rootWeights?[row] ?? 1;
-        return Scaled(term, [InterceptName], [.. columns], rowCount, nesting);
+        return Scaled(term, [RandomTerm.Intercept], [.. columns], rowCount, nesting);
     }
 
     public static RandomTermLayout Of(RandomTerm term, int rowCount, double[]? rootWeights)
@@ -84,7 +82,7 @@ internal sealed class RandomTermLayout
         var raw = new List<double[]>();
         if (term.HasIntercept)
         {
-            names.Add(InterceptName);
+            names.Add(RandomTerm.Intercept);
             var ones = new double[rowCount];
             Array.Fill(ones, 1.0);
             raw.Add(ones);

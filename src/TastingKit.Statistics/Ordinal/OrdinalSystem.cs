@@ -110,7 +110,7 @@ internal sealed class OrdinalSystem
         double[][] columns = design.Columns(rows);
         var basis = OrthonormalBasis.Of([.. given, .. columns]);
         int[] kept = [.. basis.Kept.Where(i => i >= given.Length).Select(i => i - given.Length)];
-        string[] dropped = [.. basis.Dropped.Select(i => design.Names[i - given.Length]).Where(n => n != "(Intercept)")];
+        string[] dropped = [.. basis.Dropped.Select(i => design.Names[i - given.Length]).Where(n => n != RandomTerm.Intercept)];
         return ([.. kept.Select(i => columns[i])], [.. kept.Select(i => design.Names[i])], kept, dropped);
     }
 }
@@ -147,7 +147,7 @@ internal sealed class OrdinalTerm
 
         if (term.HasIntercept && term.Slopes.Count == 0)
         {
-            return new OrdinalTerm(term.Group, "(Intercept)", null, 1.0);
+            return new OrdinalTerm(term.Group, RandomTerm.Intercept, null, 1.0);
         }
 
         if (!term.HasIntercept && term.Slopes is [NumericColumn covariate])

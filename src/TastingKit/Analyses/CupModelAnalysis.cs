@@ -71,7 +71,7 @@ internal static class CupModelAnalysis
             model.Attribute, [.. effects.OfType<CupEffect>()],
             [
                 .. fit.VarianceComponents.SelectMany(component => component.Terms.Select((term, i) => new CupSpread(
-                    term == "(Intercept)" ? component.Group.Replace(":", " by ", StringComparison.Ordinal) : $"slope of {term} by {component.Group}", component.StandardDeviations[i]))),
+                    term == RandomTerm.Intercept ? component.Group.Replace(":", " by ", StringComparison.Ordinal) : $"slope of {term} by {component.Group}", component.StandardDeviations[i]))),
                 new CupSpread("cup", fit.ResidualStandardDeviation),
             ],
             log.ScaleOf(model.Attribute), [.. fit.Cautions.Select(text => new Caution("of-the-fit", text))],

@@ -208,7 +208,7 @@ internal sealed class RestModel
                 weights[i] += Fit.RandomEffect(_kind.Name, level, _smooth.FunctionName(i));
         }
 
-        middle += OverBags(bags, "(Intercept)");
+        middle += OverBags(bags, RandomTerm.Intercept);
         if (_coffee is not null)
             middle += LinearFunction.Mean(bags.Select(any => Fit.RandomEffect(_coffee.Name, Factor.Coffee.LevelOf(any))));
         if (HasBagLines)

@@ -234,7 +234,7 @@ internal sealed class RiseModel
 
     /// <summary>How variances are drawn, with what is known of kinds beforehand.</summary>
     /// <param name="draws">How many.</param>
-    public DrawOptions WithPrior(DrawOptions draws) => draws with { KnownToDiffer = [.. _randomKinds.Select(kind => (kind, "(Intercept)"))] };
+    public DrawOptions WithPrior(DrawOptions draws) => draws with { KnownToDiffer = [.. _randomKinds.Select(kind => (kind, RandomTerm.Intercept))] };
 
     /// <summary>What is left of each cup beside all but how its bag runs over rest.</summary>
     /// <remarks>Cups drawn to the last score of their bag look like bags that run their own ways, which would hide them.</remarks>
