@@ -10,15 +10,15 @@ internal static class StepMovementChart
     {
         double[] steps = [.. told.Thresholds.Select(move => move.Step).Distinct().OrderDescending()];
         ScaleQuarter[] quarters = [.. use.Quarters.Where(quarter => told.Widths.Any(move => move.Quarter == quarter.Label))];
-        var span = new CalendarSpan([.. quarters.Select(quarter => quarter.From)], ScaleUseChart.PeriodOf(use));
+        var span = new CalendarSpan([.. quarters.Select(quarter => quarter.From)], use.PeriodName);
         var unit = ScaleUnit(use);
         var panels = new QuarterPanels([.. steps.Select(step => Panel(step, quarters, told))], span, "where the step began");
         return Chart.Draw(
             ShortText.Sentence(use.Finding),
-            $"Where each step and all above it began, against the other steps and over all quarters: above the dashed line it was harder to reach, below it easier. Each with its 95 % interval by itself; {NumberText.Count(told.Cups, "cup")}. "
+            $"Where each step and all above it began, against the other steps and over all {use.PeriodName}s: above the dashed line it was harder to reach, below it easier. Each with its 95 % interval by itself; {NumberText.Count(told.Cups, "cup")}. "
             + "A movement that all steps share is taken off: other coffee would show alike.",
             Words.AltText(
-                $"One panel a step: where it began in each quarter against the other steps, in {unit}, with its 95 % interval",
+                $"One panel a step: where it began in each {use.PeriodName} against the other steps, in {unit}, with its 95 % interval",
                 [.. steps.Select(step => $"{StepText(step)} and above: {string.Join(", ", Of(step, told).Take(6).Select(move => $"{move.Quarter} {Figures(move)}"))}")]),
             [.. panels.Traces()],
             panels.Layout("Points", NumberText.Difference, 0));

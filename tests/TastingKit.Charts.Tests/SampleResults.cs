@@ -271,7 +271,7 @@ internal static class SampleResults
             ? new StepMovement.Estimated(0.004, 12, moves, [.. list.Select(quarter => new WidthMove(quarter.Label, 0.1, -0.1, 0.3))], 440)
             : new StepMovement.Refused("Whether steps moved can\u2019t be told: 40 cups.", "Go on logging.");
         return new ScaleUse(
-            attribute is null ? TastingAttribute.Score : TastingAttribute.Named(attribute), Scale, support is null ? list : [], support is null ? groups : [], [1, 1.5], movement, new TopOfScale(9, 0.04), [], Computation(440), support ?? Support.Given);
+            attribute is null ? TastingAttribute.Score : TastingAttribute.Named(attribute), Scale, "quarter", support is null ? list : [], support is null ? groups : [], [1, 1.5], movement, new TopOfScale(9, 0.04), [], Computation(440), support ?? Support.Given);
     }
 
     public static LabelEffect Label(int premiums = 3, Func<int, string>? name = null, Support? support = null)

@@ -7,12 +7,13 @@ namespace TastingKit;
 public sealed class ScaleUse : TastingResult
 {
     internal ScaleUse(
-        TastingAttribute attribute, Scale scale, IReadOnlyList<ScaleQuarter> quarters, IReadOnlyList<StepGroup> groups, IReadOnlyList<double> neverUsed,
+        TastingAttribute attribute, Scale scale, string periodName, IReadOnlyList<ScaleQuarter> quarters, IReadOnlyList<StepGroup> groups, IReadOnlyList<double> neverUsed,
         StepMovement movement, TopOfScale? top, IReadOnlyList<Caution> cautions, Computation computation, Support support)
         : base(cautions, computation, support)
     {
         Attribute = attribute;
         Scale = scale;
+        PeriodName = periodName;
         Quarters = quarters;
         Groups = groups;
         NeverUsed = neverUsed;
@@ -25,6 +26,9 @@ public sealed class ScaleUse : TastingResult
 
     /// <summary>Its scale.</summary>
     public Scale Scale { get; }
+
+    /// <summary>What the log is cut into: <c>quarter</c>, or <c>year</c> in a log of more than twelve quarters.</summary>
+    public string PeriodName { get; }
 
     /// <summary>The quarters that have scored cups, in order; years in a log of more than twelve quarters.</summary>
     public IReadOnlyList<ScaleQuarter> Quarters { get; }
@@ -49,10 +53,10 @@ public sealed class ScaleUse : TastingResult
 
     /// <inheritdoc/>
     protected override ResultTable Tabulate() => new(
-        $"Steps of {MethodWords.Named(Attribute)} by quarter",
+        $"Steps of {MethodWords.Named(Attribute)} by {PeriodName}",
         [
             new TableColumn("what", "Step", ColumnKind.Text),
-            new TableColumn("quarter", "Quarter", ColumnKind.Text),
+            new TableColumn("quarter", PeriodName == "quarter" ? "Quarter" : "Year", ColumnKind.Text),
             new TableColumn("estimate", "Part of its cups", ColumnKind.Share),
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, "share"),
             new TableColumn("cups", "Cups", ColumnKind.Count),
@@ -72,10 +76,10 @@ public sealed class ScaleUse : TastingResult
 
     /// <summary>The movement of the steps against one another as a table: no rows where the log does not tell it.</summary>
     public ResultTable MovementTable() => new(
-        "Where steps began, against the other steps and over all quarters",
+        $"Where steps began, against the other steps and over all {PeriodName}s",
         [
             new TableColumn("what", "Step", ColumnKind.Text),
-            new TableColumn("quarter", "Quarter", ColumnKind.Text),
+            new TableColumn("quarter", PeriodName == "quarter" ? "Quarter" : "Year", ColumnKind.Text),
             new TableColumn("estimate", "Began higher by", ColumnKind.Number, ScaleText.Unit(Scale)),
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, ScaleText.Unit(Scale)),
         ],

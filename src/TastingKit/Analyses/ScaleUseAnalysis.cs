@@ -25,16 +25,16 @@ internal static class ScaleUseAnalysis
         var scored = ScoredCups.Of(log, attribute);
         var scale = log.ScaleOf(attribute);
         var cups = scored.Cups;
-        var computation = new Computation("none: shares of steps by quarter", Estimator, cups.Count, scored.LeftOut);
         var period = cups.Count > 0 && QuartersBetween(cups[0].TastedOn, cups[^1].TastedOn) > MostQuarters ? "year" : "quarter";
+        var computation = new Computation($"none: shares of steps by {period}", Estimator, cups.Count, scored.LeftOut);
         var starts = cups.Select(c => CalendarAnalysis.StartOf(c.TastedOn, period)).Distinct().Order().ToArray();
         if (cups.Count < FewestCups || starts.Length < 2)
         {
             return new ScaleUse(
-                attribute, scale, [], [], [], new StepMovement.Refused("There are too few cups.", "Go on logging."), null, [], computation,
+                attribute, scale, period, [], [], [], new StepMovement.Refused("There are too few cups.", "Go on logging."), null, [], computation,
                 Support.Missing(
                     $"How the scale was used over time can\u2019t be told from {NumberText.Count(cups.Count, "scored cup")} in {NumberText.Count(starts.Length, period)}: it takes {FewestCups} cups in two.",
-                    "Go on logging: from the second quarter on there is something to compare."));
+                    $"Go on logging: from the second {period} on there is something to compare."));
         }
 
         int[] steps = [.. cups.Select(c => StepGroups.NumberOf(c.ValueOf(attribute)!.Value, scale))];
@@ -54,7 +54,7 @@ internal static class ScaleUseAnalysis
         var groups = modelled.Length == 0 ? null : StepGroups.Of([.. modelled.Select(i => steps[i])], [.. modelled.Select(i => Array.IndexOf(numbers, quarters[i]))]);
         var (model, refused) = groups is null
             ? (null, new StepMovement.Refused($"Whether steps moved against one another can\u2019t be told: no {period} has {FewestCupsInModel} scored cups of {FewestBagsInModel} bags.", $"Go on logging: it takes {FewestCupsInModel} cups of {FewestBagsInModel} bags in each of two."))
-            : ThresholdModel.Of([.. modelled.Select(i => cups[i])], [.. modelled.Select(i => steps[i])], [.. modelled.Select(i => labels[quarters[i]])], groups, attribute, log);
+            : ThresholdModel.Of([.. modelled.Select(i => cups[i])], [.. modelled.Select(i => steps[i])], [.. modelled.Select(i => labels[quarters[i]])], groups, attribute, period, log);
         var used = steps.Distinct().Order().ToArray();
         StepGroup[] single = [.. used.Select(step => new StepGroup(StepGroups.ValueOf(step, scale), StepGroups.ValueOf(step, scale), steps.Count(s => s == step)))];
         StepGroup[] together = model is null ? single : [.. Enumerable.Range(0, groups!.Count).Select(g => Together(steps.Where(step => groups.GroupOf(step) == g), scale))];
@@ -78,7 +78,7 @@ internal static class ScaleUseAnalysis
         }
 
         return new ScaleUse(
-            attribute, scale, told, together, never, model is null ? refused! : model.Movement(), top, cautions,
+            attribute, scale, period, told, together, never, model is null ? refused! : model.Movement(), top, cautions,
             model is null ? computation : computation with { Model = model.Words }, Support.Given);
     }
 

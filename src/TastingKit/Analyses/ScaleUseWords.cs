@@ -20,12 +20,12 @@ internal static class ScaleUseWords
 
     private static string Say(ScaleUse use, StepMovement.Estimated told)
     {
-        var counts = $"{NumberText.Count(told.Cups, "cup")}, {NumberText.Count(told.Widths.Count, "quarter")}";
+        var counts = $"{NumberText.Count(told.Cups, "cup")}, {NumberText.Count(told.Widths.Count, use.PeriodName)}";
         if (!told.IsTold)
             return $"No movement of the steps of {MethodWords.Named(use.Attribute)} against one another can be told ({counts}; p = {PValue(told.P)}).";
         var most = told.Thresholds.MaxBy(move => Math.Abs(move.Estimate) / (move.High - move.Low))!;
         return $"Steps of {MethodWords.Named(use.Attribute)} moved against one another ({counts}; p {(told.P < 0.001 ? "<" : "=")} {PValue(Math.Max(told.P, 0.001))}), most surely in {most.Quarter}: "
-            + $"{ScaleText.Step(most.Step)} and above began {NumberText.Fixed(Math.Abs(most.Estimate))} points {(most.Estimate > 0 ? "higher" : "lower")} than over all quarters, against the other steps (95 % interval {NumberText.DifferenceInterval(most.Low, most.High)}).";
+            + $"{ScaleText.Step(most.Step)} and above began {NumberText.Fixed(Math.Abs(most.Estimate))} points {(most.Estimate > 0 ? "higher" : "lower")} than over all {use.PeriodName}s, against the other steps (95 % interval {NumberText.DifferenceInterval(most.Low, most.High)}).";
     }
 
     private static string PValue(double p) => NumberText.Fixed(p, p < 0.1 ? 3 : 2);

@@ -39,16 +39,17 @@ internal sealed class ThresholdModel
     /// <param name="quarters">Their quarters' names.</param>
     /// <param name="groups">The steps taken together.</param>
     /// <param name="attribute">What is modelled.</param>
+    /// <param name="periodName">quarter, or what stands in its place in a long log.</param>
     /// <param name="log">The log, for its scale and its watch.</param>
     public static (ThresholdModel? Model, StepMovement.Refused? Refused) Of(
-        IReadOnlyList<Tasting> cups, IReadOnlyList<int> steps, IReadOnlyList<string> quarters, StepGroups groups, TastingAttribute attribute, TastingLog log)
+        IReadOnlyList<Tasting> cups, IReadOnlyList<int> steps, IReadOnlyList<string> quarters, StepGroups groups, TastingAttribute attribute, string periodName, TastingLog log)
     {
         var count = quarters.Distinct().Count();
         if (count < 2 || cups.Count < FewestCups || groups.Count < FewestGroups)
         {
             return (null, new StepMovement.Refused(
-                $"Whether steps moved against one another can't be told: {NumberText.Count(cups.Count, "cup")} in {NumberText.Count(count, "quarter")} with enough of them, on {NumberText.Count(groups.Count, "step")} used often enough, where {FewestCups} in 2 on {FewestGroups} are the fewest.",
-                "Go on logging, by all of the scale that a coffee deserves: it takes about 40 scored cups of five bags or more a quarter."));
+                $"Whether steps moved against one another can't be told: {NumberText.Count(cups.Count, "cup")} in {NumberText.Count(count, periodName)} with enough of them, on {NumberText.Count(groups.Count, "step")} used often enough, where {FewestCups} in 2 on {FewestGroups} are the fewest.",
+                $"Go on logging, by all of the scale that a coffee deserves: it takes about 40 scored cups of five bags or more a {periodName}."));
         }
 
         // What the cups of a sitting share moves all steps together, and hardly touches one against another; crossed with all coffees it would make a fit ten times the work.
@@ -72,7 +73,7 @@ internal sealed class ThresholdModel
                 && apart.ParameterCount - together.ParameterCount == (count - 1) * (groups.Count - 2))
             {
                 return (new ThresholdModel(groups, log.ScaleOf(attribute), quarter, together, apart,
-                    $"ordinal mixed model (probit) of {MethodWords.Named(attribute)}; thresholds by quarter; fixed: {(brew.Length == 0 ? "nothing" : columns.BrewInWords())}; random: {string.Join(", ", random.Select(column => column.Name))}"), null);
+                    $"ordinal mixed model (probit) of {MethodWords.Named(attribute)}; thresholds by {periodName}; fixed: {(brew.Length == 0 ? "nothing" : columns.BrewInWords())}; random: {(random.Length == 0 ? "nothing" : string.Join(", ", random.Select(column => column.Name)))}"), null);
             }
         }
         catch (ModelException)
@@ -81,8 +82,8 @@ internal sealed class ThresholdModel
         }
 
         return (null, new StepMovement.Refused(
-            $"Whether steps moved against one another can't be told: {NumberText.Count(cups.Count, "cup")} in {NumberText.Count(count, "quarter")} do not settle a model of {NumberText.Count(groups.Count, "step")}.",
-            "Go on logging, and taste coffees on several days, so that coffees and quarters can be told apart."));
+            $"Whether steps moved against one another can't be told: {NumberText.Count(cups.Count, "cup")} in {NumberText.Count(count, periodName)} do not settle a model of {NumberText.Count(groups.Count, "step")}.",
+            $"Go on logging, and taste coffees on several days, so that coffees and {periodName}s can be told apart."));
     }
 
     /// <summary>The movement of the steps against one another, in points: the mean distance of the steps on the latent scale is that on the scale itself.</summary>

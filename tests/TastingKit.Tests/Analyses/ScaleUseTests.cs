@@ -119,6 +119,22 @@ public sealed class ScaleUseTests
     }
 
     [Fact]
+    public void A_log_of_many_quarters_is_cut_into_years_and_says_so()
+    {
+        var random = new RandomStream(6);
+        var log = new TestLog();
+        for (var cup = 0; cup < 320; cup++)
+            log.Cup($"B{cup / 8:00}", First.AddDays(4 * cup).ToString("yyyy-MM-dd", null), Math.Clamp(Math.Round(2 * (6.5 + (0.8 * random.NextNormal()))) / 2, 1, 9));
+        var use = log.Build().ScaleUse();
+        Assert.Equal("year", use.PeriodName);
+        Assert.Equal(["2025", "2026", "2027", "2028"], use.Quarters.Select(year => year.Label));
+        Assert.Contains("4 years; p = ", use.Finding, StringComparison.Ordinal);
+        Assert.Equal(["Steps of the score by year", "Where steps began, against the other steps and over all years"], new[] { use.Table.Title, use.MovementTable().Title });
+        Assert.Contains("thresholds by year", use.Computation.Model, StringComparison.Ordinal);
+        Assert.DoesNotContain(use.Summary, sentence => sentence.Contains("quarter", StringComparison.Ordinal));
+    }
+
+    [Fact]
     public void Bags_that_hold_together_widen_the_interval_of_a_share()
     {
         double Width(bool isOneBagAStep)
