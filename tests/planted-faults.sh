@@ -36,6 +36,7 @@ plant() {
 wanted=${1:-}
 analyses=src/TastingKit/Analyses
 plant "favourites: interval half as wide" $analyses/PredictionDraws.cs 's/0\.025\), Quantiles\.OfSorted\(sorted, 0\.975/0.16), Quantiles.OfSorted(sorted, 0.84/' TastingKit.Tests "FullyQualifiedName~AnalysesHold|FullyQualifiedName~IntervalsHold"
+plant "favourites: interval of places too narrow" src/TastingKit.Statistics/Inference/RankDistribution.cs 's/double tail = 0\.5 \* \(1 - level\)/double tail = 4 * (1 - level)/' TastingKit.Tests "FullyQualifiedName~AnalysesHold"
 plant "favourites: brewer dropped from the model" $analyses/ScoreColumns.cs 's/Column\?\[\] \{ Brewer, RecipeFrom/Column?[] { RecipeFrom/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
 plant "favourites: coffee's own effect left out of its score" $analyses/CoffeeModel.cs 's/function \+= Fit\.RandomEffect\(_coffee\.Name, Factor\.Coffee\.LevelOf\(any\)\);/_ = _coffee;/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
 plant "kinds: sign of the kind swapped" $analyses/CoffeeModel.cs 's/\? Fit\.RandomEffect\(kind\.Column\.Name, level\)/? -1 * Fit.RandomEffect(kind.Column.Name, level)/' TastingKit.Tests "FullyQualifiedName~FavouritesTests"
@@ -114,6 +115,7 @@ plant "scale use: quarters left out of the model that the test is against" $anal
 plant "scale use: bags that hold together taken as single cups" $analyses/ScaleUseAnalysis.cs 's/ClusteredProportion\.Of\(hits, bags\)/ClusteredProportion.Of(hits, [.. hits.Select((_, i) => i)])/' TastingKit.Tests "FullyQualifiedName~ScaleUseTests"
 plant "scale use: cups that went wrong left in" $analyses/ScaleUseAnalysis.cs 's/!setAside\.Contains\(cups\[i\]\)/setAside.Count >= 0/' TastingKit.Tests "FullyQualifiedName~ScaleUseTests"
 plant "one-offs: an attribute judged by the score" $analyses/OneOffAnalysis.cs 's/cups\[row\]\.ValueOf\(attribute\)!/cups[row].Score!/' TastingKit.Tests "FullyQualifiedName~ScaleUseTests"
+plant "ordinal: what a level joins of other terms left out of the inverse" src/TastingKit.Statistics/Ordinal/EffectSystem.cs 's/: \(1\.0 \+ CrossCovariance\(level\)\)/: (1.0 + (0 * CrossCovariance(level)))/' TastingKit.Statistics.Tests "FullyQualifiedName~EffectSystem|FullyQualifiedName~OrdinalLikelihood"
 plant "scale use: the end of the scale forgotten" $analyses/ScaleCeiling.cs 's/Where\(step => step <= highestStep\)/Where(step => step <= highestStep + 40)/' TastingKit.Tests "FullyQualifiedName~ScaleUseTests"
 plant "label: sign swapped" $analyses/LabelPairs.cs 's/seen\.Average\(Value\) - hidden\.Average\(Value\)/hidden.Average(Value) - seen.Average(Value)/' TastingKit.Tests "FullyQualifiedName~LabelEffectTests"
 plant "label: order left out" $analyses/LabelModel.cs 's/HasOrder => SeenFirst > 0/HasOrder => SeenFirst > 1000/' TastingKit.Tests "FullyQualifiedName~LabelEffectTests"
