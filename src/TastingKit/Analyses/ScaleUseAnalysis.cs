@@ -17,7 +17,7 @@ internal static class ScaleUseAnalysis
 
     private const string Estimator =
         "shares with cups clustered in bags (Korn and Graubard); spread by the delta method on the logarithm of the variance, cups clustered in bags (CR2); "
-        + "thresholds by maximum likelihood (Laplace), movement against one another by the likelihood ratio of thresholds that move each by itself to thresholds that move together (F, as degrees of freedom cups less all that the model takes up), told below a p-value of 0.025, intervals by t; "
+        + "thresholds by maximum likelihood (Laplace) from the cups that a false discovery rate of 5 % leaves (each predicted by all others), movement against one another by the likelihood ratio of thresholds that move each by itself to thresholds that move together (F, as degrees of freedom cups less all that the model takes up), told below a p-value of 0.025, intervals by t; "
         + "points by the steps' mean distance; information by the scale's thresholds carried on at their mean distance (Samejima 1969)";
 
     public static ScaleUse Of(TastingLog log, TastingAttribute attribute)

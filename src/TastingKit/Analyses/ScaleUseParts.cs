@@ -84,7 +84,7 @@ public abstract record StepMovement
     /// <param name="DegreesOfFreedom">Its degrees of freedom.</param>
     /// <param name="Thresholds">Each step in each quarter, in order.</param>
     /// <param name="Widths">The width of the steps by quarter.</param>
-    /// <param name="Cups">Cups of the model.</param>
+    /// <param name="Cups">Cups of the model; those that fit nothing else in the log are set aside.</param>
     public sealed record Estimated(double P, int DegreesOfFreedom, IReadOnlyList<ThresholdMove> Thresholds, IReadOnlyList<WidthMove> Widths, int Cups) : StepMovement
     {
         /// <summary>
