@@ -58,10 +58,10 @@ internal sealed class RadialTail
     }
 
     /// <summary>P(max |T| &gt; c) for c &gt; 0.</summary>
-    public IntegratedProbability Absolute(double bound) => Combine(RadiusTails(bound), (w, f) => Dot(w.Absolute, f));
+    public IntegratedProbability Absolute(double bound) => Combine(RadiusTails(bound), (w, f) => SmallMatrix.Dot(w.Absolute, f));
 
     /// <summary>P(max T &gt; c) for c &gt; 0.</summary>
-    public IntegratedProbability Signed(double bound) => Combine(RadiusTails(bound), (w, f) => Dot(w.Positive, f));
+    public IntegratedProbability Signed(double bound) => Combine(RadiusTails(bound), (w, f) => SmallMatrix.Dot(w.Positive, f));
 
     private void Add(int level, IDirectionalMaximum maximum, RandomStream stream)
     {
@@ -168,17 +168,6 @@ internal sealed class RadialTail
         }
 
         throw new InvalidOperationException("No lattice was evaluated.");
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0.0;
-        for (int i = 0; i < a.Length; i++)
-        {
-            sum += a[i] * b[i];
-        }
-
-        return sum;
     }
 
     /// <summary>Weights on an even grid over [0, 1] that integrate cubic polynomials as the directions do.</summary>

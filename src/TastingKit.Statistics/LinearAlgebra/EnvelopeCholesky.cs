@@ -50,10 +50,10 @@ internal sealed class EnvelopeCholesky
             for (int j = start; j < i; j++)
             {
                 int from = Math.Max(start, _first[j]);
-                row[j - start] = (row[j - start] - Dot(row.AsSpan(from - start, j - from), _rows[j].AsSpan(from - _first[j]))) / _rows[j][^1];
+                row[j - start] = (row[j - start] - SmallMatrix.Dot(row.AsSpan(from - start, j - from), _rows[j].AsSpan(from - _first[j]))) / _rows[j][^1];
             }
 
-            double pivot = row[^1] - Dot(row.AsSpan(0, i - start), row);
+            double pivot = row[^1] - SmallMatrix.Dot(row.AsSpan(0, i - start), row);
             if (!(pivot > 0))
             {
                 return false;
@@ -71,7 +71,7 @@ internal sealed class EnvelopeCholesky
         for (int i = 0; i < Order; i++)
         {
             double[] row = _rows[i];
-            x[i] = (x[i] - Dot(row.AsSpan(0, row.Length - 1), x[_first[i]..])) / row[^1];
+            x[i] = (x[i] - SmallMatrix.Dot(row.AsSpan(0, row.Length - 1), x[_first[i]..])) / row[^1];
         }
 
         for (int i = Order - 1; i >= 0; i--)
@@ -116,15 +116,4 @@ internal sealed class EnvelopeCholesky
 
     /// <summary>An entry of the inverse, once computed; it or its mirror image stands within its row.</summary>
     public double Inverse(int row, int column) => row >= column ? _inverse[row][column - _first[row]] : _inverse[column][row - _first[column]];
-
-    private static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
-    {
-        double sum = 0;
-        for (int k = 0; k < a.Length; k++)
-        {
-            sum += a[k] * b[k];
-        }
-
-        return sum;
-    }
 }

@@ -3,6 +3,14 @@ namespace TastingKit.Statistics;
 /// <summary>Plain algebra of small dense matrices: the covariance of a random term, the information of a handful of parameters.</summary>
 internal static class SmallMatrix
 {
+    /// <summary>The sum of the products of a's numbers with those of b, which has as many or more.</summary>
+    public static double Dot(ReadOnlySpan<double> a, ReadOnlySpan<double> b)
+    {
+        double sum = 0;
+        for (int i = 0; i < a.Length; i++) sum += a[i] * b[i];
+        return sum;
+    }
+
     /// <summary>Factors a symmetric positive definite matrix in place into its lower Cholesky factor; false when it is not positive definite.</summary>
     public static bool TryFactor(double[,] matrix)
     {

@@ -81,7 +81,7 @@ internal sealed class VarianceSearch
             correction = sameFree && previousStep is not null ? SecantCorrection(information, correction, previousStep, gradient, previousGradient!) : null;
             double[] step = Step(information, correction, gradient);
             largest = gradient.Length == 0 ? 0 : gradient.Max(Math.Abs);
-            predicted = -0.5 * Dot(gradient, step);
+            predicted = -0.5 * SmallMatrix.Dot(gradient, step);
             if (predicted <= _options.Tolerance)
             {
                 var raised = Raise(point, value);
@@ -125,7 +125,7 @@ internal sealed class VarianceSearch
     // A reflected step says nothing of the curvature along the way.
     private static bool IsAlong(double[] moved, double[] step)
     {
-        double length = Dot(moved, step) / Dot(step, step);
+        double length = SmallMatrix.Dot(moved, step) / SmallMatrix.Dot(step, step);
         for (int i = 0; i < step.Length; i++)
         {
             if (Math.Abs(moved[i] - length * step[i]) > 1e-6 * (Math.Abs(moved[i]) + Math.Abs(length * step[i])) + 1e-12) return false;
@@ -159,7 +159,7 @@ internal sealed class VarianceSearch
 
     private (VarianceParameters Point, double Value)? LineSearch(VarianceParameters point, int[] free, double[] gradient, double[] step, double value, double predicted)
     {
-        double slope = Dot(gradient, step);
+        double slope = SmallMatrix.Dot(gradient, step);
         double longest = 0;
         for (int i = 0; i < step.Length; i++) longest = Math.Max(longest, Math.Abs(step[i]) / (1 + Math.Abs(point.Values[free[i]])));
         double length = Math.Min(1, 3 / longest);
@@ -230,13 +230,6 @@ internal sealed class VarianceSearch
             SmallMatrix.SolveFactored(metric, step);
             return step;
         }
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0;
-        for (int i = 0; i < a.Length; i++) sum += a[i] * b[i];
-        return sum;
     }
 
     private readonly record struct Outcome(VarianceParameters Point, double Value, bool HasConverged, string Reason, double LargestGradient, double PredictedDecrease);

@@ -77,8 +77,8 @@ internal static class InformationMatrix
             }
         }
 
-        double sy = Dot(s, y);
-        double sms = Dot(s, ms);
+        double sy = SmallMatrix.Dot(s, y);
+        double sms = SmallMatrix.Dot(s, ms);
         if (sy <= 1e-4 * Math.Abs(sms) || sms <= 0.0)
         {
             return;
@@ -91,16 +91,5 @@ internal static class InformationMatrix
                 information[i, j] += y[i] * y[j] / sy - ms[i] * ms[j] / sms;
             }
         }
-    }
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0.0;
-        for (int i = 0; i < b.Length; i++)
-        {
-            sum += a[i] * b[i];
-        }
-
-        return sum;
     }
 }

@@ -89,7 +89,7 @@ internal sealed class OrdinalSearch
             var information = InformationMatrix.Negative(hessian);
             var factor = SmallCholesky.TryFactor(information);
             double[] step = (factor ?? InformationMatrix.Damped(information)).Solve(gradient[..count]);
-            double decrement = Dot(gradient, step);
+            double decrement = SmallMatrix.Dot(step, gradient);
             if (decrement < Done * (1.0 + Math.Abs(value)) || _iterations >= _options.MaximumIterations)
             {
                 bool converged = factor is not null && decrement < Done * (1.0 + Math.Abs(value));
@@ -184,7 +184,7 @@ internal sealed class OrdinalSearch
             _iterations++;
             double[] g = Select(gradient, free);
             double[] step = SmallCholesky.Factor(information).Solve(g);
-            double decrement = Dot(g, step);
+            double decrement = SmallMatrix.Dot(g, step);
             if (decrement < NearlyDone)
             {
                 return true;
@@ -196,7 +196,7 @@ internal sealed class OrdinalSearch
                 return true;
             }
 
-            double gain = Dot(g, step);
+            double gain = SmallMatrix.Dot(g, step);
             double length = 1.0;
             double[] trial;
             double nextValue;
@@ -271,7 +271,7 @@ internal sealed class OrdinalSearch
             _iterations++;
             double[] g = Select(gradient, free);
             double[] step = factor.Solve(g);
-            decrement = Dot(g, step);
+            decrement = SmallMatrix.Dot(g, step);
             if (decrement < Done * (1.0 + Math.Abs(value)))
             {
                 break;
@@ -376,15 +376,4 @@ internal sealed class OrdinalSearch
     }
 
     private static double[] Select(double[] values, List<int> indices) => [.. indices.Select(i => values[i])];
-
-    private static double Dot(double[] a, double[] b)
-    {
-        double sum = 0.0;
-        for (int i = 0; i < b.Length; i++)
-        {
-            sum += a[i] * b[i];
-        }
-
-        return sum;
-    }
 }

@@ -11,7 +11,6 @@ internal static class OneOffAnalysis
     private const int FewestCupsBeyondBags = 15;
     private const int Rounds = 3;
     private const int MostRounds = 8;
-
     private const double WeightOfSetAside = 0.01;
 
     // A cup further off than this counts less, so that it does not widen the spread it is held against.
@@ -31,24 +30,24 @@ internal static class OneOffAnalysis
             throw new ArgumentOutOfRangeException(nameof(falseDiscoveryRate), falseDiscoveryRate, "A false discovery rate lies between 0 and 1.");
         var scale = log.ScaleOf(TastingAttribute.Score);
         var scored = ScoredCups.Of(log);
-        return Predict(scored.Cups, TastingAttribute.Score, scale, log.Watch, out var refused) is { } model
+        return Predict(scored.Cups, scale, log.Watch, out var refused) is { } model
             ? new OneOffs(
-                Judge(model, scored.Cups, TastingAttribute.Score, scale, falseDiscoveryRate), falseDiscoveryRate, scale, Cautions(log, scored.Cups, scale, model),
+                Judge(model, scored.Cups, scale, falseDiscoveryRate), falseDiscoveryRate, scale, Cautions(log, scored.Cups, scale, model),
                 new Computation(model.Words, Estimator, scored.Cups.Count, scored.LeftOut), Support.Given)
             : new OneOffs([], falseDiscoveryRate, scale, [], new Computation("none", "none", scored.Cups.Count, scored.LeftOut), refused);
     }
 
     /// <summary>
-    /// Those of some cups whose value of an attribute fits nothing else among them, and whether more lie far from what was to be expected than
-    /// chance makes; none where too few cups are there to say.
+    /// Those of some cups whose value on a scale fits nothing else among them, at the rate at which cups are set aside, and whether more lie far from
+    /// what was to be expected than chance makes; none where too few cups are there to say.
     /// </summary>
-    public static (IReadOnlyList<Tasting> Flagged, TailTest? Tails) Among(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Scale scale, double falseDiscoveryRate, WorkWatch watch)
+    public static (IReadOnlySet<Tasting> Flagged, TailTest? Tails) Among(IReadOnlyList<Tasting> cups, Scale scale, WorkWatch watch)
     {
-        if (Predict(cups, attribute, scale, watch, out _) is not { } model)
-            return ([], null);
+        if (Predict(cups, scale, watch, out _) is not { } model)
+            return (new HashSet<Tasting>(), null);
         double[] standardised = [.. model.Standardised.OfType<double>()];
         return (
-            [.. Judge(model, cups, attribute, scale, falseDiscoveryRate).Where(one => one.IsFlagged).Select(one => one.Cup)],
+            new HashSet<Tasting>(Judge(model, cups, scale, SetAsideUpTo).Where(one => one.IsFlagged).Select(one => one.Cup), ReferenceEqualityComparer.Instance),
             standardised.Length < TailTest.Fewest ? null : TailTest.Of(standardised));
     }
 
@@ -98,7 +97,7 @@ internal static class OneOffAnalysis
     }
 
     /// <summary>The predictions of each cup by all others; nothing, and why, where the log does not support them.</summary>
-    private static Predictions? Predict(IReadOnlyList<Tasting> cups, TastingAttribute attribute, Scale scale, WorkWatch watch, out Support refused)
+    private static Predictions? Predict(IReadOnlyList<Tasting> cups, Scale scale, WorkWatch watch, out Support refused)
     {
         var bags = cups.Select(cup => cup.Bag.Id).Distinct().Count();
         refused = Support.Missing(
@@ -106,7 +105,7 @@ internal static class OneOffAnalysis
             "Score several cups of each bag.");
         if (cups.Count - bags < FewestCupsBeyondBags)
             return null;
-        var columns = ScoreColumns.Of(cups, attribute);
+        var columns = ScoreColumns.Of(cups, scale.Attribute);
         var design = Design(columns);
         double[] weights = [.. Enumerable.Repeat(1.0, cups.Count)];
         HashSet<int> aside = [];
@@ -119,10 +118,10 @@ internal static class OneOffAnalysis
                 return null;
             }
 
-            predictions = Predictions.Of(fit, weights, round == 0 ? 1 : LeftOfVariance * (cups.Count - aside.Count) / cups.Count, Words(columns));
+            predictions = Predictions.Of(fit, weights, round == 0 ? 1 : LeftOfVariance * (cups.Count - aside.Count) / cups.Count, Words(columns, scale));
             if (round >= Rounds - 1)
             {
-                HashSet<int> found = [.. SetAside(predictions, cups, attribute, scale)];
+                HashSet<int> found = [.. SetAside(predictions, cups, scale)];
                 if (found.SetEquals(aside))
                     break;
                 aside = found;
@@ -134,19 +133,19 @@ internal static class OneOffAnalysis
         return predictions;
     }
 
-    private static IEnumerable<int> SetAside(Predictions predictions, IReadOnlyList<Tasting> cups, TastingAttribute attribute, Scale scale)
+    private static IEnumerable<int> SetAside(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale)
     {
-        var (rows, probabilities) = Probabilities(predictions, cups, attribute, scale);
+        var (rows, probabilities) = Probabilities(predictions, cups, scale);
         var adjusted = MultipleTesting.BenjaminiHochberg(probabilities);
         return rows.Where((row, i) => adjusted[i] <= SetAsideUpTo);
     }
 
-    private static string Words(ScoreColumns columns) =>
-        $"linear mixed model of the score; fixed: {columns.BrewInWords()}; random intercepts: {string.Join(", ", columns.RandomTerms.Prepend("bag").Prepend("coffee"))}";
+    private static string Words(ScoreColumns columns, Scale scale) =>
+        $"linear mixed model of {MethodWords.Named(scale.Attribute)}; fixed: {columns.BrewInWords()}; random intercepts: {string.Join(", ", columns.RandomTerms.Prepend("bag").Prepend("coffee"))}";
 
-    private static OneOffCup[] Judge(Predictions predictions, IReadOnlyList<Tasting> cups, TastingAttribute attribute, Scale scale, double falseDiscoveryRate)
+    private static OneOffCup[] Judge(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale, double falseDiscoveryRate)
     {
-        var (rows, probabilities) = Probabilities(predictions, cups, attribute, scale);
+        var (rows, probabilities) = Probabilities(predictions, cups, scale);
         var adjusted = MultipleTesting.BenjaminiHochberg(probabilities);
         return [.. rows.Select((row, i) => new OneOffCup(
                 cups[row], predictions.Means[row], predictions.Means[row] - (Quantiles.Normal95 * predictions.Deviations[row]), predictions.Means[row] + (Quantiles.Normal95 * predictions.Deviations[row]),
@@ -155,14 +154,14 @@ internal static class OneOffAnalysis
     }
 
     /// <summary>The rows that can be judged, and how probable each is if its cup is like all others.</summary>
-    private static (int[] Rows, double[] Probabilities) Probabilities(Predictions predictions, IReadOnlyList<Tasting> cups, TastingAttribute attribute, Scale scale)
+    private static (int[] Rows, double[] Probabilities) Probabilities(Predictions predictions, IReadOnlyList<Tasting> cups, Scale scale)
     {
-        var step = cups.All(cup => scale.IsOnStep(cup.ValueOf(attribute)!.Value)) ? scale.Step : 0;
+        var step = cups.All(cup => scale.IsOnStep(cup.ValueOf(scale.Attribute)!.Value)) ? scale.Step : 0;
         int[] rows = [.. Enumerable.Range(0, cups.Count).Where(row => predictions.Standardised[row] is not null)];
         return (rows, [.. rows.Select(row =>
         {
             // The nearer edge of the step: the score stands for all impressions that round to it.
-            var beyond = Math.Max(0, Math.Abs(cups[row].ValueOf(attribute)!.Value - predictions.Means[row]) - (step / 2));
+            var beyond = Math.Max(0, Math.Abs(cups[row].ValueOf(scale.Attribute)!.Value - predictions.Means[row]) - (step / 2));
             return StudentsT.TwoSidedTail(beyond / Unrounded(predictions.Deviations[row], step), predictions.DegreesOfFreedom);
         })]);
     }

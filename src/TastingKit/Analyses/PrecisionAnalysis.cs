@@ -59,7 +59,7 @@ internal static class PrecisionAnalysis
         TailTest? tails = null;
         if (model is not null)
         {
-            (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, TastingAttribute.Score, scale, OneOffAnalysis.SetAsideUpTo, log.Watch);
+            (var oneOffs, tails) = OneOffAnalysis.Among(repeats.Others, scale, log.Watch);
             parts = WithModel(parts, model, half, step);
             parts = parts with { DayToDayWithoutOneOffs = WithoutOneOffs(repeats.Others, oneOffs, cupsByDay, step, parts.DayToDay, log.Watch) };
         }
@@ -153,12 +153,11 @@ internal static class PrecisionAnalysis
     /// The scatter from day to day without the cups that fit nothing else, which are few and weigh much in a variance. They may be the far ends of
     /// chance, without which its spread comes out too small: the interval reaches as high as that of all cups.
     /// </summary>
-    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlyList<Tasting> oneOffs, IReadOnlyDictionary<DateOnly, int> cupsByDay, double step, PartAnswer ofAll, WorkWatch watch)
+    private static PartAnswer WithoutOneOffs(IReadOnlyList<Tasting> cups, IReadOnlySet<Tasting> oneOffs, IReadOnlyDictionary<DateOnly, int> cupsByDay, double step, PartAnswer ofAll, WorkWatch watch)
     {
         if (oneOffs.Count == 0)
             return new PartAnswer.Refused("No cup is found that fits nothing else.", "Nothing: the scatter from day to day stands as it is.");
-        var aside = oneOffs.ToHashSet(ReferenceEqualityComparer.Instance);
-        Tasting[] others = [.. cups.Where(cup => !aside.Contains(cup))];
+        Tasting[] others = [.. cups.Where(cup => !oneOffs.Contains(cup))];
         if (ModelOf(others, cupsByDay, watch, out var refused) is not { } model)
             return refused;
         var without = DayToDay(model, step, $"{NumberText.Count(others.Length, "cup")}, {oneOffs.Count} left out");

@@ -56,7 +56,7 @@ public sealed class ScaleUse : TastingResult
         $"Steps of {MethodWords.Named(Attribute)} by {PeriodName}",
         [
             new TableColumn("what", "Step", ColumnKind.Text),
-            new TableColumn("quarter", PeriodName == "quarter" ? "Quarter" : "Year", ColumnKind.Text),
+            PeriodColumn,
             new TableColumn("estimate", "Part of its cups", ColumnKind.Share),
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, "share"),
             new TableColumn("cups", "Cups", ColumnKind.Count),
@@ -79,7 +79,7 @@ public sealed class ScaleUse : TastingResult
         $"Where steps began, against the other steps and over all {PeriodName}s",
         [
             new TableColumn("what", "Step", ColumnKind.Text),
-            new TableColumn("quarter", PeriodName == "quarter" ? "Quarter" : "Year", ColumnKind.Text),
+            PeriodColumn,
             new TableColumn("estimate", "Began higher by", ColumnKind.Number, ScaleText.Unit(Scale)),
             new TableColumn("interval", "95 % interval", ColumnKind.Interval, ScaleText.Unit(Scale)),
         ],
@@ -90,6 +90,8 @@ public sealed class ScaleUse : TastingResult
                 .. told.Widths.Select(move => Row("width from lowest to highest", move.Quarter, move.Estimate, move.Low, move.High)),
             ],
             _ => []));
+
+    private TableColumn PeriodColumn => new("quarter", PeriodName == "quarter" ? "Quarter" : "Year", ColumnKind.Text);
 
     private static IReadOnlyList<TableCell> Row(string what, string quarter, double estimate, double low, double high) =>
         [new TableCell.Text(what), new TableCell.Text(quarter), new TableCell.Number(estimate), new TableCell.Interval(low, high)];

@@ -46,9 +46,8 @@ internal static class ScaleUseAnalysis
         bool[] inModel = [.. starts.Select((_, q) => IsEnough([.. asked.Where(i => quarters[i] == q).Select(i => cups[i])]))];
         int[] modelled = [.. asked.Where(i => inModel[quarters[i]])];
         // A few cups that went wrong count for much in a threshold far from the others, whose interval takes them for as normal as all.
-        var (oneOffs, _) = OneOffAnalysis.Among([.. modelled.Select(i => cups[i])], attribute, scale, OneOffAnalysis.SetAsideUpTo, log.Watch);
-        var setAside = oneOffs.ToHashSet(ReferenceEqualityComparer.Instance);
-        modelled = [.. modelled.Where(i => !setAside.Contains(cups[i]))];
+        var (oneOffs, _) = OneOffAnalysis.Among([.. modelled.Select(i => cups[i])], scale, log.Watch);
+        modelled = [.. modelled.Where(i => !oneOffs.Contains(cups[i]))];
         var numbers = Enumerable.Range(0, starts.Length).Where(q => inModel[q]).ToArray();
         // Groups are those of the model; without one each step used stands for itself.
         var groups = modelled.Length == 0 ? null : StepGroups.Of([.. modelled.Select(i => steps[i])], [.. modelled.Select(i => Array.IndexOf(numbers, quarters[i]))]);
